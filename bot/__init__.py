@@ -1,0 +1,1 @@
+"""How a question is asked and an answer shown: Discord, a local chat, a command line. No arithmetic."""
