@@ -1,0 +1,149 @@
+"""Typed values made of several amounts: weights to add up, a load, parts of a blend, additives, vessels, packs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+
+from core.units import Density, Mass, Money, Percent, Volume
+
+
+class Basis(StrEnum):
+    """What a load is a percent of. The value is what a person sees."""
+
+    WAX = "of the wax"
+    TOTAL = "of the total"
+
+    @property
+    def other(self) -> Basis:
+        """The other of the two."""
+        return Basis.TOTAL if self is Basis.WAX else Basis.WAX
+
+    @property
+    def words(self) -> str:
+        """As it stands in a sentence."""
+        return "of the wax's weight" if self is Basis.WAX else "of the total weight (wax and fragrance together)"
+
+
+@dataclass(frozen=True, slots=True)
+class Masses:
+    """Weights of the same thing, to be added up; each may have a name ("soy")."""
+
+    items: tuple[tuple[str, Mass], ...]
+
+    @classmethod
+    def one(cls, mass: Mass, name: str = "") -> Masses:
+        """A single weight."""
+        return cls(((name, mass),))
+
+    @property
+    def total(self) -> Mass:
+        """All added up, shown in the first one's unit."""
+        total = self.items[0][1]
+        for _, mass in self.items[1:]:
+            total = total + mass
+        return total
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """A fragrance load. `basis` is set where the words said it; `typed` keeps a rate such as "1 oz per lb"."""
+
+    percent: Percent
+    basis: Basis | None = None
+    typed: str = ""
+
+    @classmethod
+    def rate(cls, fragrance: Mass, wax: Mass, typed: str) -> Load:
+        """So much fragrance to so much wax: always a percent of the wax. The wax must not be zero."""
+        return cls(Percent(fragrance.base / wax.base * 100), Basis.WAX, typed)
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Shares of a blend as parts, percents or weights: only their proportion counts. All are above zero."""
+
+    items: tuple[tuple[str, Decimal], ...]
+
+    @property
+    def total(self) -> Decimal:
+        """The sum of the parts."""
+        return sum((part for _, part in self.items), Decimal(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Additives:
+    """Dye, UV inhibitor, hardener: each a percent of the wax's weight."""
+
+    items: tuple[tuple[str, Percent], ...] = ()
+
+    @property
+    def fraction(self) -> Decimal:
+        """All together as a fraction of the wax."""
+        return sum((percent.fraction for _, percent in self.items), Decimal(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """`count` vessels of one kind: by the weight each takes, by a volume, or by the name of a recorded vessel."""
+
+    count: int
+    weight: Mass | None = None
+    volume: Volume | None = None
+    vessel: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Fills:
+    """All the vessels of a batch."""
+
+    items: tuple[Fill, ...]
+
+    @property
+    def count(self) -> int:
+        """How many vessels in all."""
+        return sum(fill.count for fill in self.items)
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """A pack on sale: its size and, if known, its price. A volume needs the density to become a weight."""
+
+    size: Mass | Volume
+    price: Money | None = None
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Packs:
+    """The packs on offer."""
+
+    items: tuple[Pack, ...]
+
+
+class Material(str):
+    """The name of a material, as the asker wrote it; looked up in the group's records, then in published tables."""
+
+    __slots__ = ()
+
+
+class VesselName(str):
+    """The name of a recorded vessel."""
+
+    __slots__ = ()
+
+
+class FormulaName(str):
+    """The name of a recorded formula."""
+
+    __slots__ = ()
+
+
+class UnitName(str):
+    """A unit key the answer is wanted in."""
+
+    __slots__ = ()
+
+
+Amount = Mass | Volume | Percent | Density
