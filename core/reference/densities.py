@@ -11,7 +11,7 @@ from enum import StrEnum
 from rapidfuzz import fuzz, process
 
 from core.reference import table
-from core.reference.table import TableError, Row, Status
+from core.reference.table import Row, Status, TableError
 
 ROOM = Decimal(20)
 _ROOM_SPAN = Decimal(10)  # °C either way that still is a room
@@ -72,13 +72,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """The lowest and highest published density in g/ml of the materials named in `members`, at 10 to 30 °C unless molten.
+    """The lowest and highest published density in g/ml of the materials named in `members` (at 10 to 30 °C unless
+    molten). `lowest` and `highest` are the members at the ends; their sources stand first in `sources`.
 
     `status` is `read` when all figures were read, else that of the weakest figure in it.
     """
 
     low: Decimal
     high: Decimal
+    lowest: str
+    highest: str
     sources: tuple[str, ...]
     members: tuple[str, ...]
     status: Status
@@ -210,10 +213,14 @@ def _band(members: Iterable[Material], state: State | None) -> Band | None:
     sound = [pair for pair in found if pair[1].status is not Status.MEMORY] or found
     if not sound:
         return None
+    lowest = min(sound, key=lambda pair: pair[1].low)
+    highest = max(sound, key=lambda pair: pair[1].high)
     return Band(
-        low=min(figure.low for _, figure in sound),
-        high=max(figure.high for _, figure in sound),
-        sources=tuple(dict.fromkeys(figure.source for _, figure in sound)),
+        low=lowest[1].low,
+        high=highest[1].high,
+        lowest=lowest[0],
+        highest=highest[0],
+        sources=tuple(dict.fromkeys(figure.source for _, figure in (lowest, highest, *sound))),
         members=tuple(dict.fromkeys(key for key, _ in sound)),
         status=max((figure.status for _, figure in sound), key=_weight),
     )

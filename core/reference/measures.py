@@ -8,7 +8,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from core.reference import table
-from core.reference.table import TableError, Row, Status
+from core.reference.table import Row, Status, TableError
 
 
 class MeasureKind(StrEnum):
