@@ -1,7 +1,8 @@
 """The arithmetic of wax, fragrance and additives, once: every question about a mix uses it.
 
 With w wax, F fragrance, a additives as a fraction of the wax, p the load as a fraction:
-of the wax F = w·p; of the total F = p·w·(1 + a) / (1 - p).
+of the wax F = w·p; of the total F = p·w·(1 + a) / (1 - p). A diluted oil of strength s takes s for the 1 in the latter,
+and p / s for p in the former.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from core.compounds import Additives, Basis
 from core.units import Mass, Percent
 
 NO_ADDITIVES = Additives()
+FULL = Percent(Decimal(100))
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,35 +44,47 @@ class Mix:
         return Percent(self.fragrance.base / self.total.base * 100)
 
 
-def fragrance_per_wax(load: Percent, basis: Basis, additives: Additives = NO_ADDITIVES) -> Decimal:
-    """F / w for that load. A load of the total must be under 100 %."""
-    p = load.fraction
-    return p if basis is Basis.WAX else p * (1 + additives.fraction) / (1 - p)
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """What decides a mix besides its size. `strength` is how much of a diluted oil is fragrance: the load counts only
+    that part, the mix weighs the whole oil."""
 
+    load: Percent
+    basis: Basis
+    additives: Additives = NO_ADDITIVES
+    strength: Percent = FULL
 
-def mix_of_wax(wax: Mass, load: Percent, basis: Basis, additives: Additives = NO_ADDITIVES) -> Mix:
-    """The mix for so much wax."""
-    return Mix(wax, wax * fragrance_per_wax(load, basis, additives), _weights(wax, additives))
+    @property
+    def oil_per_wax(self) -> Decimal:
+        """F / w. A load of the total must be under the strength."""
+        p, s = self.load.fraction, self.strength.fraction
+        return p / s if self.basis is Basis.WAX else p * (1 + self.additives.fraction) / (s - p)
 
+    @property
+    def possible(self) -> bool:
+        """False where no amount of this oil reaches the load."""
+        return self.basis is Basis.WAX or self.load.base < self.strength.base
 
-def mix_of_fragrance(fragrance: Mass, load: Percent, basis: Basis, additives: Additives = NO_ADDITIVES) -> Mix:
-    """The mix that uses up so much fragrance. The load must not be zero."""
-    wax = Mass(fragrance.base / fragrance_per_wax(load, basis, additives), fragrance.unit)
-    return Mix(wax, fragrance, _weights(wax, additives))
+    def of_wax(self, wax: Mass) -> Mix:
+        """The mix for so much wax."""
+        return Mix(wax, wax * self.oil_per_wax, self._weights(wax))
 
+    def of_fragrance(self, oil: Mass) -> Mix:
+        """The mix that uses up so much oil. The load must not be zero."""
+        wax = Mass(oil.base / self.oil_per_wax, oil.unit)
+        return Mix(wax, oil, self._weights(wax))
 
-def mix_of_total(total: Mass, load: Percent, basis: Basis, additives: Additives = NO_ADDITIVES) -> Mix:
-    """The mix that weighs `total` in all; its parts add up to it to the last digit."""
-    wax = Mass(total.base / (1 + additives.fraction + fragrance_per_wax(load, basis, additives)), total.unit)
-    weights = _weights(wax, additives)
-    rest = total - wax
-    for _, mass in weights:
-        rest = rest - mass
-    return Mix(wax, rest, weights)
+    def of_total(self, total: Mass) -> Mix:
+        """The mix that weighs `total` in all; its parts add up to it to the last digit."""
+        wax = Mass(total.base / (1 + self.additives.fraction + self.oil_per_wax), total.unit)
+        weights = self._weights(wax)
+        rest = total - wax
+        for _, mass in weights:
+            rest = rest - mass
+        return Mix(wax, rest, weights)
 
-
-def _weights(wax: Mass, additives: Additives) -> tuple[tuple[str, Mass], ...]:
-    return tuple((name, wax * percent.fraction) for name, percent in additives.items)
+    def _weights(self, wax: Mass) -> tuple[tuple[str, Mass], ...]:
+        return tuple((name, wax * percent.fraction) for name, percent in self.additives.items)
 
 
 def shares(total: Mass, parts: tuple[tuple[str, Decimal], ...]) -> tuple[tuple[str, Mass], ...]:

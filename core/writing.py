@@ -18,6 +18,7 @@ from core.units import (
     Temperature,
     TemperatureDifference,
     Volume,
+    factor,
 )
 
 # What is printed after the number. Reading knows every one of these.
@@ -175,6 +176,8 @@ def _mass(mass: Mass, spec: str, style: Style) -> str:
         return _typed(mass, style)
     if spec == "work":
         return work(mass, style)
+    if spec == "by":
+        return _by_factor(mass, style)
     if spec == "first":
         return ounces(mass, style) if style.first == "oz" else grams(mass, style)
     if style.first == "oz":
@@ -187,6 +190,20 @@ def work(mass: Mass, style: Style = PLAIN) -> str:
     if style.first == "oz":
         return f"{figure(_fine(mass.oz, 3), style, trim=True)} oz"
     return f"{figure(_fine(mass.base, 2), style, trim=True)} g"
+
+
+def _by_factor(mass: Mass, style: Style) -> str:
+    """A weight as the sum that brings it to the unit worked in: `1.5 × 453.59 g`."""
+    typed = mass.unit
+    if typed == "lb_oz" or (style.first == "oz" and typed == "oz"):
+        return _typed(mass, style)
+    one = Mass(factor(typed, "g"), typed)
+    unit = (
+        f"{figure(one.oz.normalize(), style)} oz"
+        if style.first == "oz"
+        else f"{figure(rounded(one.base, 4), style, trim=True)} g"
+    )
+    return f"{figure(rounded(mass.to(typed), 6), style, trim=True)} × {unit}"
 
 
 def _fine(number: Decimal, places: int) -> Decimal:

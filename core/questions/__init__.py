@@ -1,0 +1,10 @@
+"""Every question there is. Adding one means adding its class here; commands, help and JSON follow."""
+
+from __future__ import annotations
+
+from core.question import Question
+from core.questions.load import LoadQuestion
+
+QUESTIONS: tuple[type[Question], ...] = (LoadQuestion,)
+
+BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}
