@@ -1,4 +1,4 @@
-"""The one call every adapter makes: a question in, an answer out; impossible givens become a sentence, never a crash."""
+"""The one call every adapter makes: a question in, an answer out; impossible givens become a sentence."""
 
 from __future__ import annotations
 

@@ -9,22 +9,18 @@ from typing import Protocol
 
 from core.compounds import Basis
 from core.units import Density, Mass, Percent, Temperature, Volume
-from core.writing import Style
 
 
 @dataclass(frozen=True, slots=True)
 class Preferences:
-    """How the asker (or the group) wants answers. `step` is the scale's step in grams, None when not said."""
+    """How the asker (or the group) wants answers. `first` is "g", "oz" or "" (follow the question's own units);
+    `step` is the scale's step in grams, None when not said."""
 
-    first: str = "g"
+    first: str = ""
     step: Decimal | None = None
     comma: bool = False
     basis: Basis = Basis.WAX
     currency: str = "money"
-
-    def style(self) -> Style:
-        """For the writing of numbers."""
-        return Style(first=self.first, step=self.step, comma=self.comma)
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,8 +50,8 @@ def slot(says: str, *, example: str = "", required: bool = False, default: Any =
 
 
 @functools.cache
-def slots_of(kind: type[Question]) -> tuple[Slot, ...]:
-    """The slots of a question class, in the order declared."""
+def slots_of(kind: type[Any]) -> tuple[Slot, ...]:
+    """The slots of a question or action class, in the order declared."""
     hints = typing.get_type_hints(kind)
     return tuple(
         Slot(
@@ -74,6 +74,6 @@ def _bare(hint: Any) -> Any:
     return hint
 
 
-def description(kind: type[Question]) -> str:
+def description(kind: type[Any]) -> str:
     """The first line of the class docstring: what the command does."""
     return (kind.__doc__ or "").strip().splitlines()[0]

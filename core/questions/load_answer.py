@@ -65,7 +65,7 @@ def _read_as(ask: LoadQuestion, recipe: Recipe | None) -> Line:
     parts: list[Line] = []
     if ask.wax is not None:
         if len(ask.wax.items) > 1:
-            template = " + ".join("{%d:typed} {%d}" % (2 * i, 2 * i + 1) for i in range(len(ask.wax.items)))
+            template = " + ".join(f"{{{2 * i}:typed}} {{{2 * i + 1}}}" for i in range(len(ask.wax.items)))
             values = [v for name, mass in ask.wax.items for v in (mass, name or "wax")]
             parts.append(line(template + " of wax together", *values))
         else:
@@ -89,7 +89,7 @@ def _added_wax(ask: LoadQuestion, mix: Mix) -> tuple[Step, ...]:
         return ()
     if len(ask.wax.items) == 1:
         return to_grams("wax", ask.wax.total)
-    numbers = line(" + ".join("{%d:work}" % i for i in range(len(ask.wax.items))), *[m for _, m in ask.wax.items])
+    numbers = line(" + ".join(f"{{{i}:work}}" for i in range(len(ask.wax.items))), *[m for _, m in ask.wax.items])
     return (Step("all the wax", numbers, line("{0:work}", mix.wax)),)
 
 
@@ -283,7 +283,7 @@ def _split_steps(mix: Mix, recipe: Recipe) -> tuple[Step, ...]:
         Step(
             f"wax = total ÷ (100 + load{extra}) × 100",
             line(
-                "{0:work} ÷ (100" + "".join(" + {%d:bare}" % (i + 1) for i in range(len(percents))) + ") × 100",
+                "{0:work} ÷ (100" + "".join(f" + {{{i + 1}:bare}}" for i in range(len(percents))) + ") × 100",
                 total,
                 *percents,
             ),
@@ -323,7 +323,7 @@ def _other_basis(ask: LoadQuestion, solved: Solved, recipe: Recipe) -> tuple[Lin
     """The figure if the recipe meant the other basis."""
     other = replace(recipe, basis=recipe.basis.other)
     words = Line(recipe.basis.other.words)
-    if ask.load is not None and ask.load.typed or not other.possible:
+    if (ask.load is not None and ask.load.typed) or not other.possible:
         return ()
     if ask.wax is not None:
         return (

@@ -1,0 +1,121 @@
+"""One order for every answer, as sections of finished lines: the page of text and the Discord reply only lay it out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from core.answer import Answer, Choice, Given, Lesson, Line, Missing, Origin, Step, Worked
+from core.book import Preferences
+from core.units import Mass
+from core.writing import Style, write
+
+
+class Part(Enum):
+    """What a section is for; a renderer may set it off, never reorder it."""
+
+    HEADLINE = "headline"
+    NEEDS = "needs"
+    OPTIONS = "options"
+    STEPS = "steps"
+    BODY = "body"
+    TABLE = "table"
+    GUIDE = "guide"
+    OTHER = "other"
+    CHECK = "check"
+    READ_AS = "read as"
+    SOURCES = "sources"
+    CAUTIONS = "cautions"
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Lines that belong together."""
+
+    part: Part
+    lines: tuple[str, ...]
+
+
+OUNCE_UNITS = ("oz", "lb", "lb_oz")
+
+
+def style_for(answer: Answer, preferences: Preferences, escape: Callable[[str], str] | None = None) -> Style:
+    """The asker's wish first, then the unit asked for, then the unit of the first weight that was given."""
+    first = preferences.first
+    if not first:
+        asked = answer.question.unit if isinstance(answer, Worked | Missing) and answer.question else ""
+        if asked not in OUNCE_UNITS and asked not in ("g", "kg"):
+            weights = (g.value.unit for g in answer.given if isinstance(g.value, Mass) and g.origin is Origin.ASKED)
+            asked = next(weights, "g")
+        first = "oz" if asked in OUNCE_UNITS else "g"
+    style = Style(first=first, step=preferences.step, comma=preferences.comma)
+    return replace(style, escape=escape) if escape is not None else style
+
+
+def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
+    """The sections of an answer that have anything in them, in reading order."""
+    return tuple(section for section in _sections(answer, style) if section.lines)
+
+
+def _sections(answer: Answer, style: Style) -> Iterator[Section]:
+    def shown(lines: tuple[Line, ...]) -> tuple[str, ...]:
+        return tuple(line.show(style) for line in lines)
+
+    yield Section(Part.HEADLINE, (answer.headline.show(style),))
+    if isinstance(answer, Lesson):
+        yield Section(Part.BODY, shown(answer.paragraphs))
+    if isinstance(answer, Missing):
+        needs = tuple(
+            f"{_sentence(need.what.show(style))}{' ' + need.how.show(style) if need.how else ''}"
+            for need in answer.needs
+        )
+        yield Section(Part.NEEDS, needs)
+    if isinstance(answer, Choice):
+        options = (f"{number}. {o.label}: {o.means.show(style)}" for number, o in enumerate(answer.options, 1))
+        yield Section(Part.OPTIONS, tuple(options))
+    yield Section(Part.STEPS, tuple(step_text(step, style) for step in answer.steps))
+    yield Section(Part.BODY, shown(answer.body))
+    if isinstance(answer, Missing):
+        yield Section(Part.GUIDE, shown(answer.guide))
+    yield Section(Part.OTHER, shown(answer.other))
+    yield Section(Part.CHECK, (answer.check.show(style),) if answer.check else ())
+    yield Section(Part.READ_AS, (answer.read_as.show(style),) if answer.read_as else ())
+    yield Section(Part.SOURCES, (*shown(answer.assumed), *_sources(answer.given, style)))
+    yield Section(Part.CAUTIONS, tuple(f"Caution: {caution.line.show(style)}" for caution in answer.cautions))
+
+
+def step_text(step: Step, style: Style) -> str:
+    """One step on one line: the formula in words, then the numbers, then what comes out."""
+    return f"{step.formula}: {step.numbers.show(style)} = {step.result.show(style)}"
+
+
+def _sentence(text: str) -> str:
+    text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "?", "!", "…")) else f"{text}."
+
+
+WORDS_FOR_ORIGIN = {Origin.RECORDED: "recorded by the group", Origin.PUBLISHED: "published", Origin.ASSUMED: "assumed"}
+
+
+def _sources(given: tuple[Given, ...], style: Style) -> Iterator[str]:
+    """Every figure that is not the asker's own says where it comes from."""
+    for figure in given:
+        if figure.origin is Origin.ASKED:
+            continue
+        source = f": {figure.source.show(style)}" if figure.source else ""
+        what = figure.what.replace("_", " ")
+        yield f"{what[:1].upper()}{what[1:]} {write(figure.value, style)}, {WORDS_FOR_ORIGIN[figure.origin]}{source}."
+
+
+def rows_as_text(answer: Answer, style: Style) -> tuple[tuple[str, ...], ...]:
+    """The table's cells as text, headings first; empty where there is none."""
+    table = answer.table
+    if table is None:
+        return ()
+    return (table.columns, *(tuple(cell_text(cell, style) for cell in row) for row in table.rows))
+
+
+def cell_text(cell: object, style: Style) -> str:
+    """One cell: a Line, a value, or nothing."""
+    return "" if cell is None else cell.show(style) if isinstance(cell, Line) else write(cell, style)
