@@ -146,4 +146,49 @@ class UnitName(str):
     __slots__ = ()
 
 
+class Stuff(StrEnum):
+    """What a volume or weight is of."""
+
+    WAX = "wax"
+    FRAGRANCE = "fragrance oil"
+    OTHER = "something else"
+
+
+class State(StrEnum):
+    """How the wax lies in the measure: the same weight takes a different room in each."""
+
+    SOLID = "solid"
+    MOLTEN = "molten"
+    FLAKES = "flakes or pellets"
+
+
+class Measure(StrEnum):
+    """What a volume was measured with."""
+
+    CYLINDER_A = "graduated cylinder, class A"
+    CYLINDER_B = "graduated cylinder, class B"
+    BEAKER = "beaker"
+    KITCHEN = "kitchen measure"
+    UNKNOWN = "something else"
+
+
+class OunceKind(StrEnum):
+    """An ounce of weight, or a fluid ounce of room."""
+
+    WEIGHT = "ounces by weight"
+    FLUID = "fluid ounces"
+
+
+class HouseholdMeasure(StrEnum):
+    """Measures that differ from country to country."""
+
+    FL_OZ = "fluid ounce"
+    CUP = "cup"
+    PINT = "pint"
+    QUART = "quart"
+    GALLON = "gallon"
+    TBSP = "tablespoon"
+    TSP = "teaspoon"
+
+
 Amount = Mass | Volume | Percent | Density

@@ -13,7 +13,7 @@ from core.mixing import FULL, NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.load_answer import Solved, worked
-from core.units import Mass, Percent
+from core.units import Density, Mass, Percent
 
 NEED_LOAD = Need(
     "load_percent",
@@ -42,6 +42,7 @@ class LoadQuestion(Question):
     additives: Additives | None = slot("Dye, UV inhibitor...: percents of the wax", example="dye 0.1%, UV 0.3%")
     strength: Percent | None = slot("How much of a diluted oil is fragrance", example="25%")
     limit: Percent | None = slot("The most the wax's own sheet allows", example="10%")
+    density: Density | None = slot("The fragrance oil's density, to measure it by volume", example="0.93 g/ml")
 
     def answer(self, book: Book) -> Answer:
         """Worked for any two of wax, load, fragrance and total; Missing otherwise; Declined at 25 % and more."""
