@@ -1,0 +1,118 @@
+"""The amounts in a text: every number with its unit and its place. What each is an amount of comes later."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from core.reading.combine import MASS, combine, stands_alone
+from core.reading.found import Found, found_at
+from core.reading.tokens import Kind, Token, tokenize, word_set
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One amount as typed, `text[start:end]`.
+
+    `value` is in `unit`, a unit key of `core.units`, "" for a bare number, or `part`, `drop`, `ratio`, `deg`.
+    `high` is the upper end of a range. `parts` holds a composite as typed, `value` its exact total in the first unit.
+    `per` is what the amount is for: 1 oz per lb has per (1, "lb"). `ratio` holds the numbers of "12:1".
+    `approx` says "about". A number may be of any size: whoever uses it bounds it.
+    """
+
+    start: int
+    end: int
+    value: Decimal
+    unit: str
+    high: Decimal | None = None
+    parts: tuple[tuple[Decimal, str], ...] = ()
+    per: tuple[Decimal, str] | None = None
+    ratio: tuple[Decimal, ...] = ()
+    text: str = ""
+    approx: bool = False
+
+
+def amounts(text: str) -> list[Amount]:
+    """The amounts in `text` in order, not overlapping. Any text is taken; nothing is raised; linear in its length.
+
+    >>> [(str(a.value), a.unit) for a in amounts("a pound and a half of wax at 8 %")]
+    [('1.5', 'lb'), ('8', 'percent')]
+    """
+    tokens = tokenize(text)
+    together: list[Found] = []
+    i = 0
+    while tokens[i].kind is not Kind.END:
+        found, i = found_at(tokens, i)
+        if found is None:
+            continue
+        combined = combine(tokens, together[-1], found) if together else None
+        if combined:
+            together[-1:] = combined
+        else:
+            together.append(found)
+    return [_amount(text, tokens, found) for found in together if stands_alone(tokens, found)]
+
+
+def _amount(text: str, tokens: list[Token], found: Found) -> Amount:
+    start, end = tokens[found.first].start, tokens[found.next - 1].end
+    return Amount(
+        start,
+        end,
+        found.value,
+        found.unit,
+        found.high,
+        found.parts,
+        found.per,
+        found.ratio,
+        text[start:end],
+        _is_approximate(tokens, found),
+    )
+
+
+_ROUGHLY = word_set("about roughly around approx approximately circa ca ~ ≈ nearly almost roughly maybe")
+
+
+def _is_approximate(tokens: list[Token], found: Found) -> bool:
+    """Whether "about", "~", "or so", "-ish" stands beside the amount."""
+    before = tokens[found.first - 1].text
+    if before == ".":
+        before = tokens[found.first - 2].text
+    if before in _ROUGHLY or (before in ("to", "of") and tokens[found.first - 2].text in ("close", "sort", "kind")):
+        return True
+    after, beyond = tokens[found.next].text, tokens[found.next + 1].text
+    return after == "ish" or (after, beyond) in (("-", "ish"), ("or", "so"))
+
+
+# Names as unit-scoring scripts and people know them. Units of no weight, volume, share or temperature are left out.
+_PLAIN_NAMES = {
+    **{key: key for key in ("mg", "g", "kg", "t", "oz", "lb", "ml", "cl", "dl", "l", "percent", "degC", "degF")},
+    "delta_degC": "degC",
+    "delta_degF": "degF",
+    **{
+        f"{country}{name}": name
+        for country in ("", "us_", "imp_", "metric_", "label_")
+        for name in ("fl_oz", "cup", "pint", "quart", "gallon", "tbsp", "tsp")
+    },
+}
+# "per" one of these makes a weight a density, which is no weight.
+_DENSITY_VOLUMES = frozenset(
+    {"ml", "cl", "dl", "l", "m3", "gallon", "us_gallon", "imp_gallon", "fl_oz", "us_fl_oz", "imp_fl_oz"}
+)
+
+
+def pairs(text: str) -> list[tuple[Decimal, str]]:
+    """The weights, volumes, percents and temperatures in `text` as (value, plain unit name).
+
+    Both ends of a range, a composite once by its total, both sides of a rate; a density is none of these.
+    """
+    result: list[tuple[Decimal, str]] = []
+    for amount in amounts(text):
+        per_value, per_unit = amount.per or (Decimal(0), "")
+        if amount.unit in MASS and per_value == 1 and per_unit in _DENSITY_VOLUMES:
+            continue
+        if name := _PLAIN_NAMES.get(amount.unit):
+            result += [(end, name) for end in (amount.value, amount.high) if end is not None]
+        both = amount.unit in MASS or per_value != 1
+        if both and (name := _PLAIN_NAMES.get(per_unit)):
+            result.append((per_value, name))
+    return result

@@ -1,0 +1,231 @@
+"""One amount while it is being put together: a number with its unit, and where it stands among the tokens."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from core.reading import unit_words as words
+from core.reading.numerals import ARTICLES, NUMBER_WORDS, Numeral, and_fraction, read_numeral
+from core.reading.tokens import Kind, Token, word_set
+from core.reading.unit_match import BY_FIRST_WORD, match_unit, unit_at
+
+
+@dataclass(slots=True)
+class Found:
+    """An amount over the tokens `first` to `next` (exclusive).
+
+    `form` is the numeral's, or "implied" for a unit without a number ("per pound", "the pound"), which counts as one.
+    The other fields are those of `core.reading.amounts.Amount`.
+    """
+
+    first: int
+    next: int
+    value: Decimal
+    unit: str = ""
+    form: str = "figure"
+    high: Decimal | None = None
+    parts: tuple[tuple[Decimal, str], ...] = ()
+    per: tuple[Decimal, str] | None = None
+    ratio: tuple[Decimal, ...] = ()
+    code: bool = False
+
+    @property
+    def single(self) -> bool:
+        """Whether it is one plain number with or without unit, nothing put together yet."""
+        return self.high is None and not self.parts and self.per is None and not self.ratio
+
+
+# Words an amount can start with; all others are passed over at once.
+_LONG_UNIT_WORDS = frozenset(w for w in BY_FIRST_WORD if len(w) > 3)
+OPENING_WORDS = frozenset({*NUMBER_WORDS, *_LONG_UNIT_WORDS, "per", "every", "each", "the", "minus", "negative"})
+_OPENING_SIGNS = frozenset({*words.MONEY_BEFORE, "%", "-", "/"})
+
+# A dash before a figure parts it from these; it makes no negative weight: "soy wax -500 g".
+_LABELS = word_set("wax soy paraffin beeswax oil fragrance fo scent dye total load jar water blend mix lid tin")
+
+
+def found_at(tokens: list[Token], i: int) -> tuple[Found | None, int]:
+    """The amount that starts at token `i`, if any, and the token to go on from (always past `i`)."""
+    token = tokens[i]
+    if token.kind is Kind.FIGURE:
+        if (end := _chain_end(tokens, i)) > i:
+            return None, end
+        found = _numbered(tokens, i, i)
+    elif token.kind is Kind.VULGAR:
+        found = _numbered(tokens, i, i)
+    elif token.kind is Kind.WORD:
+        if token.text not in OPENING_WORDS:
+            return None, i + 1
+        found = _from_word(tokens, i)
+    elif token.kind is Kind.SIGN and token.text in _OPENING_SIGNS:
+        found = _from_sign(tokens, i)
+    else:
+        return None, i + 1
+    return found, found.next if found else i + 1
+
+
+def _from_word(tokens: list[Token], i: int) -> Found | None:
+    text = tokens[i].text
+    if text in ("minus", "negative"):
+        return _negative(tokens, i)
+    if text in ("per", "every", "each") or (text == "the" and tokens[i - 1].text in ("to", "in")):
+        return _implied(tokens, i)
+    if text in NUMBER_WORDS and (found := _numbered(tokens, i, i)):
+        return found
+    return _unit_and_a_half(tokens, i)
+
+
+def _from_sign(tokens: list[Token], i: int) -> Found | None:
+    token, after = tokens[i], tokens[i + 1]
+    if token.text == "/":
+        return _implied(tokens, i) if after.kind is Kind.WORD else None
+    if token.text == "-":
+        return _negative(tokens, i) if after.gap == "" and token.gap and after.kind is Kind.FIGURE else None
+    if after.kind is not Kind.FIGURE or after.gap == "\n":
+        return None
+    number = read_numeral(tokens, i + 1)
+    if number is None:
+        return None
+    if token.text == "%":
+        glued = after.gap == "" and tokens[i - 1].kind is not Kind.FIGURE
+        return Found(i, number.next, number.value, "percent") if glued else None
+    return Found(i, number.next, number.value, words.MONEY_BEFORE[token.text], number.form)
+
+
+def _negative(tokens: list[Token], i: int) -> Found | None:
+    """ "-5 g", "minus 5 C"; a dash after a label or opening one of several lines is no minus."""
+    found = _numbered(tokens, i + 1, i)
+    if found is None or found.form == "article":
+        return None
+    bullet = tokens[i].gap == "\n" and i > 0
+    if tokens[i].text == "-" and (bullet or tokens[i - 1].text in _LABELS):
+        found.first = i + 1
+        return found
+    if tokens[i].text == "minus" and (tokens[i - 1].kind is Kind.FIGURE or not found.unit.startswith("deg")):
+        return None  # "10 minus 2": a subtraction
+    found.value = found.value.copy_negate()
+    return found
+
+
+def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
+    """The number at token `i` with its unit; None where it is no amount (a time, a seat, a lone "a")."""
+    number = read_numeral(tokens, i)
+    if number is None:
+        return None
+    code = tokens[i].code
+    unit = match_unit(tokens, number, first)
+    if unit is None:
+        bare = _is_amount(tokens, i, number) and not code
+        return Found(first, number.next, number.value, "", number.form) if bare else None
+    if code and not _typed_together(tokens, i, unit.key):
+        return None
+    if number.form == "article" and unit.key in ("deg", "part"):
+        return None  # "a part of", "a degree of"
+    found = Found(first, unit.next, number.value * unit.share, unit.key, number.form, code=code)
+    if (tail := and_fraction(tokens, found.next)) and not match_unit(tokens, tail, -1):
+        found.value += tail.value * unit.share  # "a pound and a half"; but "a pound and half an ounce" is two
+        found.next = tail.next
+    return found
+
+
+def _typed_together(tokens: list[Token], i: int, unit: str) -> bool:
+    """Whether figures glued to a word are its amount after all: "wax500g", "soy-500g"; not "CD-12 C"."""
+    hyphen = tokens[i - 1].text == "-"
+    word = tokens[i - 2] if hyphen else tokens[i - 1]
+    return (hyphen or len(word.text) >= 3) and unit not in ("degC", "degF", "m", "t", "in", "cup")
+
+
+def _unit_and_a_half(tokens: list[Token], i: int) -> Found | None:
+    """ "pound and a half" without an article before it."""
+    unit = unit_at(tokens, i)
+    if unit is None or unit.key in ("percent", "part") or unit.key in words.MONEY:
+        return None
+    tail = and_fraction(tokens, unit.next)
+    if tail is None or tokens[unit.next + 1].text not in ARTICLES or match_unit(tokens, tail, -1):
+        return None
+    return Found(i, tail.next, 1 + tail.value, unit.key, "word")
+
+
+def _implied(tokens: list[Token], i: int) -> Found | None:
+    """The unit after "per", "/", "every", "each" or "the", counted as one."""
+    unit = unit_at(tokens, i + 1)
+    if unit is None or unit.key in words.MONEY or tokens[i + 1].gap == "\n" or unit.key == "percent":
+        return None
+    if tokens[unit.next].text == "^" or tokens[unit.next].kind is Kind.RAISED:
+        return None
+    return Found(i + 1, unit.next, Decimal(1), unit.key, "implied")
+
+
+def _is_amount(tokens: list[Token], i: int, number: Numeral) -> bool:
+    """Whether a number without a unit of ours may count something."""
+    before, token, after = tokens[i - 1], tokens[i], tokens[number.next]
+    if number.form == "article":
+        return False
+    if after.text in words.NOT_OURS and after.gap != "\n":
+        return False
+    if after.text == "-" and after.gap == "" and tokens[number.next + 1].text in words.NOT_OURS:
+        return False
+    if token.kind is Kind.WORD:
+        if token.text in ("half", "quarter", "third", "a", "an", "fourth", "fifth", "sixth", "eighth", "tenth"):
+            named = number.form == "word" or after.text in ("of", "full", "filled")
+            return named and tokens[i + 1].text not in ("past", "to")
+        return token.text != "one" or number.next > i + 1 or _counts(before, after)
+    if before.text in words.NUMBERING or (before.text == "." and tokens[i - 2].text in ("no", "nr")):
+        return False
+    # glued letters: 1st, 2pm, 5x; only a multiplication sign leaves it a count
+    return not (after.gap == "" and after.kind is Kind.WORD and after.text in words.ORDINAL_ENDINGS | {"th"})
+
+
+def _counts(before: Token, after: Token) -> bool:
+    """Whether "one" counts ("one jar") rather than points ("which one is", "american one")."""
+    pointing = before.kind is Kind.WORD and before.text in _POINTING
+    return after.kind is Kind.WORD and after.text not in _AFTER_POINTING and not pointing
+
+
+_POINTING = word_set("which this that the each every any no other another same american british first last bigger")
+_AFTER_POINTING = word_set(
+    "of is are was were isnt isn't that which who and or than to in on at for with has have do does can should would "
+    "weighs weigh runs will please by from if"
+)
+
+
+def _chain_end(tokens: list[Token], i: int) -> int:
+    """The token after a date, telephone number or time of day that starts at token `i`; `i` if there is none."""
+    mark = tokens[i + 1].text
+    if mark not in ("/", "-", ":", "."):
+        return i
+    j, groups = i, [tokens[i]]
+    while tokens[j + 1].text == mark and not tokens[j + 1].gap and not tokens[j + 2].gap:
+        if tokens[j + 2].kind is not Kind.FIGURE:
+            break
+        groups.append(tokens[j + 2])
+        j += 2
+    if len(groups) == 1:
+        return i
+    whole = all(g.text.isdecimal() for g in groups)
+    if mark == ":":
+        return j + 1 if whole and _is_time(tokens, i, j, groups) else i
+    if len(groups) >= 3:
+        # 2024-05-01, 12/05/2024, 1-800-555-0199; but "1-1/2-2 cups" and "12-15-oz" are not chains of one sign
+        return j + 1 if whole else i
+    second = groups[1].text
+    return j + 1 if whole and mark == "-" and second.startswith("0") and len(second) > 1 else i
+
+
+def _is_time(tokens: list[Token], i: int, j: int, groups: list[Token]) -> bool:
+    """Whether "10:30" is a time of day rather than a ratio."""
+    if len(groups) > 3 or len(groups[1].text) != 2 or len(groups[0].text) > 2:
+        return False
+    hours, minutes = int(groups[0].text), int(groups[1].text)
+    if hours > 23 or minutes > 59 or hours + minutes == 100:
+        return False
+    if any(tokens[k].text in _RATIO_NEAR for k in range(max(i - 3, 0), j + 5)):
+        return False
+    before, after = tokens[i - 1].text, tokens[j + 1].text
+    if before in ("at", "by", "until", "till", "from", "@", "since") or after in ("am", "pm", "a", "p", "h", "o'clock"):
+        return True
+    return groups[1].text.startswith("0") or hours != 1
+
+
+_RATIO_NEAR = word_set("ratio ratios parts part weight volume mix split blend wax oil fragrance scent")
