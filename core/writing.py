@@ -178,6 +178,8 @@ def _mass(mass: Mass, spec: str, style: Style) -> str:
         return work(mass, style)
     if spec == "by":
         return _by_factor(mass, style)
+    if spec in ("kg", "lb", "mg", "grain", "oz_t", "t"):
+        return _with_symbol(significant(mass.to(spec), 4), spec, style)
     if spec == "first":
         return ounces(mass, style) if style.first == "oz" else grams(mass, style)
     if style.first == "oz":
@@ -217,7 +219,15 @@ def _typed(quantity: Quantity, style: Style) -> str:
         return pounds_ounces(quantity, style)
     number = quantity.to(unit)
     shown = rounded(number, 6) if abs(number) >= Decimal("0.001") else significant(number, 4)
-    return f"{figure(shown, style, trim=True)} {SYMBOLS.get(unit, unit)}"
+    return _with_symbol(shown, unit, style)
+
+
+def _with_symbol(shown: Decimal, unit: str, style: Style) -> str:
+    """The number and its unit's symbol; one of a unit that is a word stands in the singular."""
+    symbol = SYMBOLS.get(unit, unit)
+    if shown == 1 and symbol.endswith("s") and len(symbol) > 2:
+        symbol = symbol[:-1]
+    return f"{figure(shown, style, trim=True)} {symbol}"
 
 
 def _volume(volume: Volume, spec: str, style: Style) -> str:
@@ -228,7 +238,7 @@ def _volume(volume: Volume, spec: str, style: Style) -> str:
     shown = rounded(number, 2) if abs(number) >= 1 else significant(number, 3)
     if unit == "ml" and abs(number) >= 100 and spec != "work":
         shown = rounded(number, 1)
-    return f"{figure(shown, style, trim=True)} {SYMBOLS.get(unit, unit)}"
+    return _with_symbol(shown, unit, style)
 
 
 def _percent(percent: Percent, spec: str, style: Style) -> str:
@@ -247,8 +257,9 @@ def _money(money: Money, style: Style) -> str:
 
 
 def write(value: object, style: Style = PLAIN, spec: str = "") -> str:
-    """One value as words. `spec` picks a view: mass "" (both units) g oz lb_oz typed work first; others typed or a
-    unit key. Plain text is escaped for where it will be shown."""
+    """One value as words. `spec` picks a view: mass "" (both units) g oz lb_oz typed work first or a unit key;
+    others typed or a unit key, a density also work (finer, for sums). Plain text is escaped
+    for where it will be shown."""
     if isinstance(value, Mass):
         return _mass(value, spec, style)
     if isinstance(value, Percent):
@@ -257,7 +268,8 @@ def write(value: object, style: Style = PLAIN, spec: str = "") -> str:
         return _volume(value, spec, style)
     if isinstance(value, Density):
         unit = value.unit if spec == "typed" else "g/ml"
-        return f"{figure(significant(value.to(unit), 4), style, trim=True)} {SYMBOLS.get(unit, unit)}"
+        shown = significant(value.to(unit), 6 if spec == "work" else 4)
+        return f"{figure(shown, style, trim=True)} {SYMBOLS.get(unit, unit)}"
     if isinstance(value, Temperature | TemperatureDifference):
         unit = spec if spec and spec != "typed" else value.unit
         return f"{figure(rounded(value.to(unit), 2), style, trim=True)} {SYMBOLS[unit]}"

@@ -6,8 +6,8 @@ from decimal import Decimal
 
 from core.answer import Line, Step, line
 from core.book import Book
-from core.units import Mass, Percent
-from core.writing import to_step
+from core.units import Mass, Percent, Volume, factor
+from core.writing import rounded, to_step
 
 KITCHEN_STEP = Decimal(1)
 
@@ -17,6 +17,14 @@ def to_grams(what: str, mass: Mass) -> tuple[Step, ...]:
     if mass.unit in ("g", ""):
         return ()
     return (Step(f"{what} in one unit", line("{0:by}", mass), line("{0:work}", mass)),)
+
+
+def to_millilitres(volume: Volume) -> tuple[Step, ...]:
+    """The step that brings a volume typed in another unit to millilitres; none for those."""
+    if volume.unit in ("ml", ""):
+        return ()
+    one = rounded(factor(volume.unit, "ml"), 4)
+    return (Step("room in ml", line("{0} × {1} ml", rounded(volume.to(volume.unit), 6), one), line("{0:ml}", volume)),)
 
 
 def scale_step(book: Book) -> Decimal:
@@ -45,6 +53,6 @@ def on_the_scale(fragrance: Mass, wax: Mass, book: Book) -> Line | None:
 
 def in_unit(what: str, mass: Mass, unit: str) -> tuple[Line, ...]:
     """The weight in the unit asked for, where that is neither grams nor ounces."""
-    if unit in ("", "g", "oz") or unit not in ("kg", "lb", "mg", "grain", "lb_oz"):
+    if unit not in ("kg", "lb", "mg", "grain", "oz_t", "t", "lb_oz"):
         return ()
-    return (line("{0} in the unit you asked for: {1:typed}.", Line(what), mass.in_unit(unit)),)
+    return (line(f"{{0}} in the unit you asked for: {{1:{unit}}}.", Line(what), mass),)
