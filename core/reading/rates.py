@@ -56,11 +56,14 @@ def _percent(amount: Amount, text: str) -> Percent:
             return Percent(value * 100)
         if value >= 1 or not value:
             return Percent(value)
-        raise Unreadable(
-            text,
-            f"Is “{clipped(text)}” meant as {value.normalize():f} % or {(value * 100).normalize():f} %? Write it with the % sign.",
-        )
+        raise either_percent(text, value)
     raise WrongKind(text, f"{clipped(text)} is no load. A load is a percent or a rate, such as {EXAMPLE}.")
+
+
+def either_percent(text: str, value: Decimal) -> Unreadable:
+    """The error for a bare 0.5, which may be half a percent or half of all."""
+    as_is, times_100 = (f"{number.normalize():f} %" for number in (value, value * 100))
+    return Unreadable(text, f"Is “{clipped(text)}” meant as {as_is} or {times_100}? Write it with the % sign.")
 
 
 def _rate(amount: Amount, text: str) -> Load | None:

@@ -129,10 +129,6 @@ def _with_long_inch(text: str) -> str:
     return f"{text}ch" if text.casefold().endswith(" in") else text
 
 
-def _digits(number: Decimal) -> str:
-    return format(number.normalize(), "f")
-
-
 def _ex(kinds: tuple[type[Quantity], ...]) -> str:
     return KINDS[kinds[0]][1]
 
@@ -172,10 +168,7 @@ def _bare(kinds: tuple[type[Quantity], ...], amount: Amount, text: str) -> Quant
             return Money(value)
         if kind is Percent and not word:
             if 0 < value < 1:
-                raise Unreadable(
-                    text,
-                    f"Is “{clipped(text)}” meant as {_digits(value)} % or {_digits(value * 100)} %? Write it with the % sign.",
-                )
+                raise rates.either_percent(text, value)
             return Percent(value)
         if kind is Density and Decimal("0.1") <= value <= 25:
             return Density(value)
