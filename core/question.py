@@ -49,9 +49,18 @@ def slot(says: str, *, example: str = "", required: bool = False, default: Any =
     return dataclasses.field(default=default, metadata={"says": says, "example": example, "required": required})
 
 
-@functools.cache
+_SLOTS: dict[type[Any], tuple[Slot, ...]] = {}
+
+
 def slots_of(kind: type[Any]) -> tuple[Slot, ...]:
-    """The slots of a question or action class, in the order declared."""
+    """The slots of a question or action class, in the order declared; worked out once for each class."""
+    found = _SLOTS.get(kind)
+    if found is None:
+        found = _SLOTS[kind] = _slots(kind)
+    return found
+
+
+def _slots(kind: type[Any]) -> tuple[Slot, ...]:
     hints = typing.get_type_hints(kind)
     return tuple(
         Slot(

@@ -1,0 +1,36 @@
+"""One question, one answer, printed; or a question a line in and a JSON object a line out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import UTC, datetime
+from typing import TextIO
+
+from bot.desk import LOCAL, Desk
+from bot.record import dumps
+from bot.text import page
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+def ask_once(question: str, desk: Desk, out: TextIO) -> int:
+    """Print the answer; always 0, for a question that can't be answered is answered too."""
+    book = desk.book(LOCAL)
+    out.write(page(desk.text(question, LOCAL, _now()), book.preferences) + "\n")
+    if book.trouble:
+        out.write(book.trouble + "\n")
+    return 0
+
+
+def ask_json(lines: Iterable[str], desk: Desk, out: TextIO) -> int:
+    """One object a line, flushed, so that a program can talk to it. Each line stands alone: nothing is remembered."""
+    for number, text in enumerate(lines):
+        question = text.rstrip("\r\n")
+        asker = replace(LOCAL, place=f"line {number}")
+        answered = desk.text(question, asker, _now())
+        out.write(dumps(question, answered, desk.book(asker).preferences) + "\n")
+        out.flush()
+    return 0

@@ -1,0 +1,117 @@
+"""The desk where every question is put: reads it, answers it, remembers it. All adapters call these few methods."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from bot.memory import Memory
+from core.action import Action, Actor
+from core.actions import BY_COMMAND as ACTIONS
+from core.answer import Answer, Choice, Missing, NotUnderstood, Worked, line
+from core.ask import answer, from_error
+from core.book import Book, EmptyBook
+from core.errors import LibraryUnavailable, SteelyardError
+from core.library import Library
+from core.question import Question
+from core.questions import BY_COMMAND as QUESTIONS
+from core.reading import read
+from core.reading.slash_form import read_form
+
+LONGEST = 6_000
+COMMANDS: dict[str, type[Question | Action]] = {**QUESTIONS, **ACTIONS}
+
+
+@dataclass(frozen=True, slots=True)
+class Asker:
+    """Who asks and where: `spaces` whose records may be seen, the first one also written to; `place` the channel,
+    `private_place` where nobody else reads along; `roles` the ids the server gave them."""
+
+    user: str
+    name: str
+    spaces: tuple[str, ...]
+    place: str = ""
+    may_edit: bool = True
+    roles: tuple[str, ...] = ()
+    private_place: bool = False
+
+
+LOCAL = Asker(user="local", name="you", spaces=("local",))
+
+
+@dataclass(slots=True)
+class Desk:
+    """`library` None means nothing can be looked up or recorded; answers still come."""
+
+    library: Library | None
+    memory: Memory = field(default_factory=Memory)
+
+    def book(self, asker: Asker) -> Book:
+        """What this asker may look up."""
+        return EmptyBook() if self.library is None else self.library.book(asker.spaces, asker.user)
+
+    def text(self, text: str, asker: Asker, now: str = "", once: str = "") -> Answer:
+        """Plain words or the slash form. Never raises for anything typed."""
+        if not text.strip():
+            return NotUnderstood(intent="not_understood", headline=NOTHING, reason="empty")
+        if len(text) > LONGEST:
+            return NotUnderstood(intent="not_understood", headline=TOO_LONG, reason="too_long")
+        book = self.book(asker)
+        try:
+            if text.lstrip().startswith("/"):
+                asked = read_form(text, COMMANDS, book)
+                return self.act(asked, asker, now, once) if isinstance(asked, Action) else self.ask(asked, asker, book)
+            return self._plain(text, asker, book)
+        except SteelyardError as error:
+            return from_error(error)
+
+    def ask(self, question: Question, asker: Asker, book: Book | None = None) -> Answer:
+        """A question already built; its answer is remembered for a follow-up."""
+        return self._remember(answer(question, book or self.book(asker)), asker)
+
+    def act(self, action: Action, asker: Asker, now: str, once: str = "") -> Answer:
+        """Record or change something. What could not be recorded is said, nothing is lost silently."""
+        try:
+            if self.library is None:
+                raise LibraryUnavailable(NO_LIBRARY, "none")
+            actor = Actor(asker.user, asker.name, asker.spaces[0], now, asker.may_edit, once)
+            return action.act(self.library, actor)
+        except SteelyardError as error:
+            return from_error(error, action.command)
+
+    def _plain(self, text: str, asker: Asker, book: Book) -> Answer:
+        last = self.memory.last(asker.user, asker.place)
+        chosen = _chosen(text, last)
+        if chosen is not None:
+            return self.ask(chosen, asker, book)
+        understood = read(text, book, last_question(last))
+        if isinstance(understood, Question):
+            return self.ask(understood, asker, book)
+        return self._remember(understood, asker)
+
+    def _remember(self, answered: Answer, asker: Asker) -> Answer:
+        if isinstance(answered, Choice) or last_question(answered) is not None:
+            self.memory.keep(asker.user, asker.place, answered)
+        return answered
+
+
+NOTHING = line("That was empty. Ask a measurement question, such as “450 g wax at 8 %, how much fragrance?”")
+TOO_LONG = line(
+    "That is longer than {} characters. Ask one measurement question at a time, in a sentence or two.", LONGEST
+)
+NO_LIBRARY = "There is no library here, so nothing can be recorded. Questions are answered all the same."
+
+
+def last_question(answered: Answer | None) -> Question | None:
+    """The question a follow-up would change."""
+    return answered.question if isinstance(answered, Worked | Missing) else None
+
+
+def _chosen(text: str, last: Answer | None) -> Question | None:
+    """The question behind an option of the last Choice, picked by its number or its label."""
+    if not isinstance(last, Choice):
+        return None
+    said = text.strip().strip(".)!").casefold()
+    for number, option in enumerate(last.options, 1):
+        if option.question is not None and said in (str(number), option.label.casefold()):
+            return option.question
+    return None

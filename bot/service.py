@@ -1,0 +1,89 @@
+"""Starting and stopping the Discord bot as a service, and registering its commands."""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+import signal
+import sys
+
+import discord
+
+from bot.client import make_client
+from bot.config import Config, ConfigError
+
+log = logging.getLogger("steelyard")
+
+OK, FAILED = 0, 1
+NO_TOKEN = "No token: set DISCORD_TOKEN in the environment, or token_file in the settings. README says how to get one."
+BAD_TOKEN = "Discord refused the token. Make a new one in the developer portal and set DISCORD_TOKEN."
+
+
+def run(config: Config) -> int:
+    """Run until SIGTERM or Ctrl-C; 0 after a graceful stop."""
+    _log_to_stderr(config)
+    return asyncio.run(_run(config))
+
+
+def sync(config: Config, guild: int | None) -> int:
+    """Register the commands, in one server or everywhere, and leave."""
+    _log_to_stderr(config)
+    return asyncio.run(_sync(config, guild))
+
+
+def _log_to_stderr(config: Config) -> None:
+    discord.utils.setup_logging(level=logging.getLevelName(config.log_level), root=True)
+    # These two print what people write when they are talkative.
+    for name in ("discord.http", "discord.gateway"):
+        logging.getLogger(name).setLevel(max(logging.WARNING, logging.getLevelName(config.log_level)))
+
+
+def _token(config: Config) -> str:
+    if config.token is None:
+        raise ConfigError(NO_TOKEN)
+    return config.token.reveal()
+
+
+async def _run(config: Config) -> int:
+    token = _token(config)
+    client = make_client(config)
+    loop = asyncio.get_running_loop()
+    stopping: set[asyncio.Task[None]] = set()
+
+    def stop() -> None:
+        log.info("stopping")
+        stopping.add(loop.create_task(client.close()))
+
+    for number in (signal.SIGTERM, signal.SIGINT):
+        loop.add_signal_handler(number, stop)
+    try:
+        async with client:
+            await client.start(token)
+    except discord.LoginFailure:
+        print(BAD_TOKEN, file=sys.stderr)
+        return FAILED
+    finally:
+        if client.desk.library is not None:
+            client.desk.library.close()
+    log.info("stopped")
+    return OK
+
+
+async def _sync(config: Config, guild: int | None) -> int:
+    token = _token(config)
+    client = make_client(config)
+    try:
+        async with client:
+            await client.login(token)
+            where = discord.Object(guild) if guild is not None else None
+            if where is not None:
+                client.tree.copy_global_to(guild=where)
+            registered = await client.tree.sync(guild=where)
+    except discord.LoginFailure:
+        print(BAD_TOKEN, file=sys.stderr)
+        return FAILED
+    except (discord.HTTPException, discord.app_commands.CommandSyncFailure) as error:
+        print(f"Discord did not take the commands: {str(error)[:300]}", file=sys.stderr)
+        return FAILED
+    print(f"Registered {len(registered)} commands{f' in server {guild}' if guild else ''}.")
+    return OK
