@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from core.question import Question
 from core.questions.load import LoadQuestion
+from core.questions.scale import ScaleQuestion
 
-QUESTIONS: tuple[type[Question], ...] = (LoadQuestion,)
+QUESTIONS: tuple[type[Question], ...] = (LoadQuestion, ScaleQuestion)
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}
