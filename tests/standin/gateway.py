@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 from collections import deque
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -33,6 +34,7 @@ class Session:
     shards: int
     socket: web.WebSocketResponse | None
     request: web.Request | None
+    away: bool = False  # cut off by the stand-in, and expected to resume
     sequence: int = 0
     kept: deque[Json] = field(default_factory=lambda: deque(maxlen=KEPT_EVENTS))
 
@@ -86,11 +88,20 @@ class Gateway:
         except TimeoutError:
             raise NotConnectedError(f"the bot did not connect within {seconds} s") from None
 
+    async def all_gone(self, seconds: float = 1.0) -> None:
+        """Until every connection has ended, so that the next event finds no bot."""
+        with suppress(TimeoutError):
+            async with asyncio.timeout(seconds):
+                while any(session.socket is not None for session in self.sessions.values()):
+                    self._changed.clear()
+                    await self._changed.wait()
+
     async def dispatch(self, event: str, data: Json, server: int | None = None, intent: int = 0) -> Session:
         """Send an event to the shard of `server` (direct messages go to shard 0)."""
         for session in self.sessions.values():
             shard = 0 if server is None else (server >> 22) % session.shards
-            if session.shard == shard and session.wants(intent):
+            here = session.socket is not None or session.away
+            if here and session.shard == shard and session.wants(intent):
                 await session.send(event, data)
                 return session
         raise NotConnectedError(f"no session takes {event}")
@@ -117,7 +128,7 @@ class Gateway:
     def drop(self) -> None:
         """Cut every gateway connection without a word; the sessions can be resumed."""
         for session in self.sessions.values():
-            session.socket = None
+            session.socket, session.away = None, True
             if session.request is not None and session.request.transport is not None:
                 session.request.transport.abort()
 
@@ -132,7 +143,7 @@ class Gateway:
             self.sessions.clear()
         for session in sessions:
             await session.push(packet)
-            session.socket = None
+            session.socket, session.away = None, True
 
     async def _handle(self, request: web.Request) -> web.WebSocketResponse:
         socket = web.WebSocketResponse(max_msg_size=0, compress=False)
@@ -156,10 +167,9 @@ class Gateway:
     def _ended(self, session: Session | None, socket: web.WebSocketResponse) -> None:
         if session is None or session.socket is not socket:
             return
+        # kept, since discord.py leaves with 4000 whether it will resume or not; but no event goes there meanwhile
         session.socket = None
-        # a client that says good-bye (1000, 1001) ends its session; any other end can be resumed
-        if socket.close_code in (1000, 1001):
-            self.sessions.pop(session.id, None)
+        self._changed.set()
 
     async def _identify(self, data: Json, socket: web.WebSocketResponse, request: web.Request) -> Session | None:
         self.identifies.append(data)
@@ -175,14 +185,15 @@ class Gateway:
             await socket.close(code=refusal)
             return None
         session = Session(f"session-{snowflake()}", data["intents"], shard, shards, socket, request)
-        for old in [s for s in self.sessions.values() if s.shard == shard and s.socket is None]:
+        for old in [s for s in self.sessions.values() if s.shard == shard]:
             del self.sessions[old.id]
         mine = [server for server in self.ledger.servers.values() if (server.id >> 22) % shards == shard]
         await session.send("READY", self._ready(session, mine, sharded="shard" in data))
         self.sessions[session.id] = session
         if session.intents & GUILDS:
             for server in mine:
-                await session.send("GUILD_CREATE", server.json(self.ledger.bot))
+                # "unavailable" is what tells an old server from a new one
+                await session.send("GUILD_CREATE", {**server.json(self.ledger.bot), "unavailable": False})
         self._changed.set()
         return session
 
@@ -191,7 +202,7 @@ class Gateway:
         if session is None or data["token"] != TOKEN:
             await socket.send_str(json.dumps({"op": INVALID, "d": False}))
             return None
-        session.socket, session.request = socket, request
+        session.socket, session.request, session.away = socket, request, False
         for packet in [p for p in session.kept if p["s"] > data["seq"]]:
             await session.push(packet)
         await session.send("RESUMED", {"_trace": []})

@@ -28,11 +28,16 @@ C = TypeVar("C", bound=discord.Client)
 
 @asynccontextmanager
 async def running(client: C, standin: StandIn, token: str = TOKEN) -> AsyncIterator[C]:
-    """A client in this process, logged in and connected (READY sent; on_ready itself comes 2 s later)."""
+    """A client in this process, logged in and connected.
+
+    For on_ready, and for join events, which discord.py holds back before it: await client.wait_until_ready().
+    """
 
     async def at_once(shard_id: int | None, *, initial: bool = False) -> None:
         """discord.py waits 5 s before it identifies again; a test need not."""
 
+    # discord.py waits 2 s for more servers before on_ready, and takes joins meanwhile for old ones
+    client._connection.guild_ready_timeout = 0.02
     client.before_identify_hook = at_once  # type: ignore[method-assign]
     identifies = len(standin.gateway.identifies)
     with pointed_at(standin.base):
@@ -43,17 +48,18 @@ async def running(client: C, standin: StandIn, token: str = TOKEN) -> AsyncItera
                 yield client
             finally:
                 await client.close()
-                with suppress(asyncio.CancelledError):
+                with suppress(BaseException):  # what ended it early was raised by _connected
                     await task
+                await standin.gateway.all_gone()
 
 
 async def _connected(standin: StandIn, ending: asyncio.Future[Any], identifies: int) -> None:
-    """Wait for READY; when the bot ends before, raise what ended it."""
+    """Wait for READY. When the bot ends before: its own exception, or AssertionError with its exit code."""
     ready = asyncio.ensure_future(standin.ready(20.0, identifies=identifies))
     await asyncio.wait({ready, ending}, return_when=asyncio.FIRST_COMPLETED)
     if not ready.done():
         ready.cancel()
-        raise AssertionError(f"the bot ended before it connected: {ending.exception() or ending.result()}")
+        raise AssertionError(f"the bot ended before it connected: {ending.result()}")
     await ready
 
 

@@ -132,7 +132,6 @@ class Server:
             "name": self.name,
             "icon": None,
             "owner_id": str(self.id + 1),
-            "unavailable": False,
             "large": False,
             "member_count": 2,
             "preferred_locale": self.locale,
