@@ -5,7 +5,8 @@ from __future__ import annotations
 from core.question import Question
 from core.questions.load import LoadQuestion
 from core.questions.scale import ScaleQuestion
+from core.questions.volume import VolumeQuestion
 
-QUESTIONS: tuple[type[Question], ...] = (LoadQuestion, ScaleQuestion)
+QUESTIONS: tuple[type[Question], ...] = (LoadQuestion, VolumeQuestion, ScaleQuestion)
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

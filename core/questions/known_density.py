@@ -10,12 +10,10 @@ from core.book import Book, MaterialRecord
 from core.compounds import Material, State, Stuff
 from core.errors import OutOfRange
 from core.reference import densities
-from core.reference.densities import Band, Family, Figure
+from core.reference.densities import Family, Figure
 from core.reference.table import Status
 from core.units import Density, Temperature, TemperatureDifference
 
-# Above this a wax is taken to be molten (paraffin melts at 46 to 68 °C, occupational database).
-MOLTEN_FROM = Decimal(60)
 # A published figure stands for temperatures this near; d-limonene changes by 0.5 % over 5 °C (terpene fit, CoolProp).
 NEAR_ENOUGH = Decimal(5)
 # Published figures further apart than this do not make one figure.
@@ -24,7 +22,6 @@ AGREE_WITHIN = Decimal("0.01")
 LIGHTEST, HEAVIEST = Decimal("0.6"), Decimal("1.4")
 HEAVIEST_AT_ALL = Decimal(25)  # osmium, the densest element, has 22.6 g/ml (from memory)
 
-FAMILIES = {Stuff.WAX: Family.WAX, Stuff.FRAGRANCE: Family.FRAGRANCE}
 STUFF = {
     Family.WAX: Stuff.WAX,
     Family.FRAGRANCE: Stuff.FRAGRANCE,
@@ -152,77 +149,22 @@ def named(stuff: Stuff, material: Material | None) -> Line:
 
 
 SUFFIX = {Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance", Stuff.OTHER: "material"}
+HOW_COLD = line(
+    "Put an empty measure on the scale, set the scale to zero, fill in 100 ml and divide the grams by 100: "
+    "93 g would be 0.93 g/ml. Or look for “density” or “specific gravity” on its data sheet."
+)
+HOW_WAX = line(
+    "Put an empty heat-proof measure on the scale, set the scale to zero, pour in melted wax to the 100 ml mark and "
+    "divide the grams by 100: 80 g would be 0.8 g/ml, for melted wax. Hot wax burns: go slowly, wear gloves."
+)
 
 
 def need_density(stuff: Stuff, material: Material | None = None) -> Need:
     """The density as the thing that is lacking, with the way to measure it."""
     whose = {Stuff.WAX: "the wax", Stuff.FRAGRANCE: "the fragrance oil", Stuff.OTHER: "it"}[stuff]
-    sheet = " Or look for “density” or “specific gravity” on its data sheet." if stuff is not Stuff.WAX else ""
-    return Need(
-        f"density_of_{SUFFIX[stuff]}",
-        line(f"the density of {whose}: what one millilitre weighs")
-        if not material
-        else line("the density of {}: what one millilitre weighs", material),
-        line(
-            "Put an empty measure on the scale, set the scale to zero, fill in 100 ml and divide the grams by 100: "
-            f"93 g would be 0.93 g/ml.{sheet}"
-        ),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class Guide:
-    """Published densities that only bound an answer. `of` says of what."""
-
-    band: Band
-    of: Line
-
-    @property
-    def low(self) -> Density:
-        """The lightest."""
-        return Density(self.band.low)
-
-    @property
-    def high(self) -> Density:
-        """The heaviest."""
-        return Density(self.band.high)
-
-    @property
-    def source(self) -> Line:
-        """Where the ends of the band come from."""
-        ends = list(dict.fromkeys(self.band.sources[:2]))
-        note = " (from memory)" if self.band.status is Status.MEMORY else ""
-        return line("; ".join("{}" for _ in ends) + note, *ends)
-
-
-def guide_for(
-    stuff: Stuff, material: Material | None, state: State | None, at: Temperature | None = None
-) -> Guide | None:
-    """The published band for that material, else for its kind; None where nothing is published."""
-    molten = state is State.MOLTEN or (state is None and at is not None and at.base >= MOLTEN_FROM)
-    loose = state is State.FLAKES
-    found = densities.find(material) if material is not None else None
-    solid = densities.State.LOOSE if loose else densities.State.MOLTEN if molten else densities.State.SOLID
-    if found is not None:
-        wanted = solid if found.family is Family.WAX else None
-        own = found.band(wanted)
-        if own is not None:
-            return Guide(own, line(f"{{}}{' (a heap, air included)' if loose else ''}", found.key))
-    family = FAMILIES.get(stuff)
-    if family is None:
-        return None
-    band = densities.band(family, solid if family is Family.WAX else densities.State.LIQUID)
-    if band is None:
-        return None
-    words = "loose flakes and powders of waxes" if loose else "molten waxes" if molten else "solid waxes"
-    return Guide(
-        band,
-        line(
-            f"{words if family is Family.WAX else 'fragrance materials and essential oils'}, from {{0}} to {{1}}",
-            band.lowest,
-            band.highest,
-        ),
-    )
+    of = line("{}", material) if material else line(whose)
+    how = HOW_WAX if stuff is Stuff.WAX else HOW_COLD
+    return Need(f"density_of_{SUFFIX[stuff]}", line("the density of {}: what 1 ml of it weighs", of), how)
 
 
 def offered_names(material: Material | None, book: Book) -> tuple[Line, ...]:
@@ -240,10 +182,10 @@ def offered_names(material: Material | None, book: Book) -> tuple[Line, ...]:
     return (line("I have no density of “{}”. Did you mean " + " or ".join("{}" for _ in near) + "?", material, *near),)
 
 
-def density_cautions(known: Known, at: Temperature | None) -> tuple[Caution, ...]:
+def density_cautions(known: Known, at: Temperature | None, stuff: Stuff = Stuff.WAX) -> tuple[Caution, ...]:
     """Cautions about a density that looks wrong, or holds for another temperature."""
     out: list[Caution] = []
-    if known.origin is Origin.ASKED and not LIGHTEST <= known.density.base <= HEAVIEST:
+    if stuff is not Stuff.OTHER and known.origin is Origin.ASKED and not LIGHTEST <= known.density.base <= HEAVIEST:
         out.append(
             Caution(
                 "odd_density",
