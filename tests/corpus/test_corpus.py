@@ -76,8 +76,18 @@ SPELLED = re.compile(
 )
 # A figure as typed: grouped by thousands, a fraction, or a plain one with a decimal point or comma.
 FIGURE = r"(?<![\w.,½¼¾])-?(?:\d{1,3}(?:[ .,]\d{3})+|(?:\d+ )?\d+/\d+|\d*[.,]?\d+)(?!\d)"
-FIGURE_WITH_UNIT = re.compile(rf"({FIGURE})\s?(%|kg|g|ml|lb|floz|fl oz|cups?)(?![a-z½]|/|\sper\b)")
-UNITS = {"%": "percent", "floz": "fl_oz", "fl oz": "fl_oz", "cups": "cup"}
+UNITS = {
+    "percent": "%|percent|pct|prcent|persent",
+    "g": "g|gr|gms?|grams?|grammes|gramms?",
+    "kg": "kg|kilos?",
+    "oz": "oz|ozs|ounces?",
+    "lb": "lbs?|pounds?",
+    "ml": "ml|mls|millilitres",
+    "fl_oz": "fl oz|fluid ounces",
+    "cup": "cups?",
+    "tbsp": "tbsp|tablespoons?",
+}
+FIGURE_WITH_UNIT = {unit: re.compile(rf"({FIGURE})\s?(?:{names})(?![a-z½]|/|\sper\b)") for unit, names in UNITS.items()}
 
 
 def every(select: str = "") -> pytest.MarkDecorator:
@@ -137,10 +147,11 @@ def test_given_amounts_stand_in_the_text(row: Row) -> None:
 
 @every()
 def test_no_amount_in_figures_is_left_out(row: Row) -> None:
-    given = {(amount.value, amount.unit) for amount in row.given}
-    given |= {part for amount in row.given for part in amount.parts}
-    for figure, unit in FIGURE_WITH_UNIT.findall(row.text):
-        assert given & {(value, UNITS.get(unit, unit)) for value in readings(figure)}, (figure, unit)
+    pieces = [part for amount in row.given for part in ((amount.value, amount.unit), *amount.parts)]
+    given = {(abs(value), unit) for value, unit in pieces}  # "minus 200 g" has its sign in words
+    for unit, pattern in FIGURE_WITH_UNIT.items():
+        for figure in pattern.findall(row.text):
+            assert given & {(abs(value), unit) for value in readings(figure)}, (figure, unit)
 
 
 @every("split_total")
