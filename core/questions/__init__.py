@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from core.question import Question
+from core.questions.density import DensityQuestion
 from core.questions.load import LoadQuestion
 from core.questions.scale import ScaleQuestion
 from core.questions.volume import VolumeQuestion
 
-QUESTIONS: tuple[type[Question], ...] = (LoadQuestion, VolumeQuestion, ScaleQuestion)
+QUESTIONS: tuple[type[Question], ...] = (LoadQuestion, VolumeQuestion, DensityQuestion, ScaleQuestion)
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

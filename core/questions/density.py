@@ -5,9 +5,30 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from core.answer import Answer, Missing, Need, line
+from core.book import Book
 from core.compounds import Material, Measure, Stuff
+from core.errors import Contradiction, OutOfRange
 from core.question import Question, slot
-from core.units import Mass, Temperature, Volume
+from core.questions.checks import above_zero
+from core.questions.density_answer import density_worked
+from core.units import Density, Mass, Temperature, Volume
+
+NEED_WEIGHT = Need(
+    "weight_of_sample",
+    line("what the sample weighs"),
+    line(
+        "Put the empty measure on the scale, set the scale to zero, fill it to a mark and read the weight. "
+        "Or weigh it empty and full, and give both."
+    ),
+)
+NEED_VOLUME = Need(
+    "volume_of_sample",
+    line("how much room the sample takes"),
+    line("Read it off a measure with marks, at eye level; 100 ml is a good size. A larger sample is more exact."),
+)
+# The lightest and heaviest solids and liquids there are: lithium 0.53, osmium 22.6 g/ml (from memory).
+THINNEST, DENSEST = Density.of("0.05"), Density.of(25)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,3 +52,63 @@ class DensityQuestion(Question):
     def intent(self) -> str:
         """One name for every way to measure it."""
         return "density_from_measurement"
+
+    @property
+    def sample(self) -> Mass | None:
+        """The weight of the sample alone, given so or as full less empty."""
+        if self.mass is not None:
+            return self.mass
+        return self.full - self.empty if self.full is not None and self.empty is not None else None
+
+    def answer(self, book: Book) -> Answer:
+        """Worked from a weight and a volume, with the uncertainty where the measure is known; Missing without both."""
+        self._refuse_the_impossible()
+        sample = self.sample
+        if sample is None or self.volume is None:
+            return self._missing(sample)
+        density = Density.from_ratio(sample, self.volume)
+        if not THINNEST <= density <= DENSEST:
+            raise OutOfRange(
+                str(density.base)[:40],
+                "Weight and volume don't fit together: nothing in a workshop is that light or heavy. "
+                "Check both numbers and their units.",
+            )
+        return density_worked(self, sample, self.volume, density, book)
+
+    def _missing(self, sample: Mass | None) -> Missing:
+        needs = tuple(
+            need for need, lacking in ((NEED_WEIGHT, sample is None), (NEED_VOLUME, self.volume is None)) if lacking
+        )
+        if len(needs) == 2:
+            head = line("A density is a weight divided by a volume: I need both, of the same sample.")
+        elif sample is not None:
+            head = line("{0:typed} of it takes how much room? I need the volume too.", sample)
+        elif self.full is not None:
+            head = line("I need the empty vessel's weight too, to know what the sample alone weighs.")
+        elif self.empty is not None:
+            head = line("I need the weight of the filled vessel too, to know what the sample alone weighs.")
+        else:
+            head = line("{0:typed} of it weighs how much? I need the weight too.", self.volume)
+        return Missing(intent=self.intent, headline=head, needs=needs, question=self, see=("density",))
+
+    def _refuse_the_impossible(self) -> None:
+        above_zero(
+            weight=self.mass, full_weight=self.full, volume=self.volume, scale_step=self.step, capacity=self.capacity
+        )
+        if self.empty is not None and self.empty.base < 0:
+            raise OutOfRange(str(self.empty.base)[:40], "A vessel can't weigh less than nothing. Check the minus sign.")
+        if self.full is not None and self.empty is not None:
+            self._refuse_unequal_weights(self.full - self.empty)
+        if self.capacity is not None and self.volume is not None and self.volume > self.capacity:
+            raise Contradiction("capacity", "That is more than the measure holds. Which of the two volumes is right?")
+
+    def _refuse_unequal_weights(self, net: Mass) -> None:
+        if net.base <= 0:
+            raise Contradiction(
+                "full", "The full vessel weighs no more than the empty one. Which of the two weights is the full one's?"
+            )
+        # Half a percent is more than rounding on a kitchen scale leaves.
+        if self.mass is not None and abs((self.mass - net).base) > net.base / 200:
+            raise Contradiction(
+                "mass", "The sample's weight is not full less empty. Weigh again, or leave one of the three out."
+            )

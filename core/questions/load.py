@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from core.answer import Answer, Missing, Need, Origin, line
@@ -13,6 +13,7 @@ from core.mixing import FULL, NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.load_answer import Solved, worked
+from core.questions.load_volume import by_volume, wants_volume
 from core.units import Density, Mass, Percent
 
 NEED_LOAD = Need(
@@ -55,6 +56,10 @@ class LoadQuestion(Question):
             return self._missing()
         if self.strength is None and too_much(solved.mix.load_of_wax):
             return too_much_answer(solved.mix.load_of_wax)
+        if wants_volume(self):
+            weighed = worked(replace(self, unit=""), solved, book)
+            oil = self.fragrance if self.fragrance is not None else solved.mix.fragrance
+            return by_volume(self, weighed, oil, book)
         return worked(self, solved, book)
 
     @property

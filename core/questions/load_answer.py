@@ -54,7 +54,9 @@ def _givens(ask: LoadQuestion, solved: Solved) -> tuple[Given, ...]:
         if value is not None:
             out.append(Given(what, value))
     if ask.load is not None:
-        out.append(Given("load", ask.load.percent, Origin.ASKED, line(ask.load.typed) if ask.load.typed else None))
+        out.append(
+            Given("load", ask.load.percent, Origin.ASKED, line("{}", ask.load.typed) if ask.load.typed else None)
+        )
     if ask.additives is not None:
         out += [Given(name, percent) for name, percent in ask.additives.items]
     return tuple(out)
@@ -81,6 +83,8 @@ def _read_as(ask: LoadQuestion, recipe: Recipe | None) -> Line:
         parts.append(line("an oil that is {0:typed} fragrance", ask.strength))
     for name, percent in ask.additives.items if ask.additives else ():
         parts.append(line("{0} {1:typed} of the wax", name, percent))
+    if ask.density is not None:
+        parts.append(line("an oil of {0:typed}", ask.density))
     return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
 
 

@@ -13,6 +13,7 @@ from core.questions.household import country_assumed, country_lines
 from core.questions.known_density import Known, density_cautions, named
 from core.questions.load import LoadQuestion
 from core.questions.steps import in_unit, to_grams, to_millilitres
+from core.questions.volume_steps import density_step, from_millilitres
 from core.units import DENSITY_UNITS, VOLUME_UNITS, Density, Mass, Percent, Volume, kind_of
 
 if TYPE_CHECKING:
@@ -112,25 +113,6 @@ def _other_countries(volume: Volume, density: Density) -> tuple[Line, ...]:
     """The weight with other countries' measures; a density per fluid ounce goes with fluid ounces of any country."""
     per = DENSITY_UNITS[density.unit][1].removeprefix("us_")
     return () if per == volume.unit else country_lines(volume, density.mass_of)
-
-
-def density_step(density: Density) -> tuple[Step, ...]:
-    """The step that brings a density typed in another unit to g/ml; none for those that are the same number."""
-    if density.unit in ("", "g/ml", "g/cm3", "kg/l"):
-        return ()
-    return (Step("density in g/ml", line("{0:typed}", density), line("{0:work}", density)),)
-
-
-def from_millilitres(volume: Volume, unit: str) -> tuple[Step, ...]:
-    """The step from millilitres to the unit asked for; none for those."""
-    if unit in ("", "ml"):
-        return ()
-    one = Volume.of(1, unit)
-    return (
-        Step(
-            "in the unit you asked for", line("{0:ml} ÷ {1:work}", volume, one), line("{0:unit}", volume.in_unit(unit))
-        ),
-    )
 
 
 def givens(ask: VolumeQuestion, known: Known | None) -> tuple[Given, ...]:
