@@ -65,7 +65,7 @@ MISSING = {
 }
 # Words that may stand with a capital inside a sentence: units, months, abbreviations, emphasis, other languages.
 CAPITALS = {
-    *("A", "B", "C", "F", "FO", "Grams", "I", "I'd", "OF", "THE", "TOTAL", "UK", "US", "UV"),
+    *("A", "B", "C", "F", "FO", "Grams", "I", "I'd", "OF", "THE", "TOTAL", "UK", "US", "UV", "QX", "ZV"),
     *("Celsius", "Fahrenheit", "January", "March", "May", "June", "Nov", "Saturday"),
     *("Dichte", "Duft", "Wachs", "Python"),
 }
