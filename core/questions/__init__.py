@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from core.question import Question
+from core.questions.batch import BatchQuestion
 from core.questions.density import DensityQuestion
 from core.questions.load import LoadQuestion
 from core.questions.scale import ScaleQuestion
+from core.questions.vessel import VesselQuestion
 from core.questions.volume import VolumeQuestion
 
-QUESTIONS: tuple[type[Question], ...] = (LoadQuestion, VolumeQuestion, DensityQuestion, ScaleQuestion)
+QUESTIONS: tuple[type[Question], ...] = (
+    LoadQuestion,
+    VolumeQuestion,
+    DensityQuestion,
+    ScaleQuestion,
+    VesselQuestion,
+    BatchQuestion,
+)
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

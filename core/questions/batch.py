@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import ClassVar
 
+from core.answer import Answer
+from core.book import Book
 from core.compounds import Additives, Basis, Fills, FormulaName, Load, Parts
 from core.question import Question, slot
+from core.questions.batch_answer import no_density, no_fill, no_load, worked
+from core.questions.batch_mix import Split, check_lists, pot_of, split, with_formula
+from core.questions.cautions import too_much, too_much_answer
+from core.questions.checks import above_zero
+from core.questions.fills import FillIs as FillIs
+from core.questions.fills import lacks_density, poured
+from core.questions.known_density import known_density
 from core.units import Density, Mass, Percent, Volume
-
-
-class FillIs(StrEnum):
-    """What the weight that a vessel takes is the weight of."""
-
-    FINISHED = "wax and fragrance together"
-    WAX = "wax alone"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +39,29 @@ class BatchQuestion(Question):
     density: Density | None = slot("The wax's density, for vessels given by volume", example="0.9 g/ml")
     scale_capacity: Mass | None = slot("The most that the scale can carry", example="5 kg")
     formula: FormulaName | None = slot("A formula that the group recorded", example="winter pine")
+
+    def answer(self, book: Book) -> Answer:
+        """Worked with its weigh-out; Missing without fills, load or a needed density; Declined at 25 % and more.
+
+        A load of 0 % is an unscented batch.
+        """
+        ask, formula = with_formula(self, book)
+        above_zero(scale_step=ask.step, room_in_the_pot=ask.pot, scale_capacity=ask.scale_capacity)
+        check_lists(ask)
+        if ask.load is not None and too_much(ask.load.percent):
+            return too_much_answer(ask.load.percent)
+        if ask.fills is None or not ask.fills.items or any(not fill.count for fill in ask.fills.items):
+            return no_fill(ask)
+        known = known_density(ask.density, None, book)
+        fills = poured(ask.fills, ask.fill_is or FillIs.FINISHED, known, book)
+        if fills is None:
+            room = lacks_density(ask.fills, book)
+            return no_fill(ask) if room is None else no_density(ask, *room)
+        pot = pot_of(ask, fills)
+        if ask.load is None:
+            return no_load(ask, fills, pot)
+        found = split(ask, pot, book)
+        return worked(ask, fills, pot, found, formula, known, book) if isinstance(found, Split) else found
 
     @property
     def intent(self) -> str:

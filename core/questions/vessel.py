@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import ClassVar
 
+from core.answer import Answer
+from core.book import Book
 from core.compounds import Basis, Load, Material, State, VesselName
 from core.question import Question, slot
-from core.units import Density, Length, Mass, Percent, Temperature, Volume
-
-
-class Shape(StrEnum):
-    """The inside of a vessel, as far as its room goes."""
-
-    CYLINDER = "cylinder"
-    TAPERED = "tapered round"
-    BOX = "box"
+from core.questions.cautions import too_much, too_much_answer
+from core.questions.checks import above_zero, few_pieces
+from core.questions.known_density import known_density
+from core.questions.vessel_answer import (
+    filling_by_record,
+    filling_by_room,
+    no_density,
+    no_room,
+    room_alone,
+    which_ounces,
+    worked,
+)
+from core.questions.vessel_room import Room, recorded_vessel, room_of
+from core.questions.vessel_shape import Shape as Shape
+from core.questions.vessel_shape import shape_of
+from core.units import VOLUME_UNITS, Density, Length, Mass, Percent, Temperature, Volume
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +56,32 @@ class VesselQuestion(Question):
     basis: Basis | None = slot("What the load is a percent of")
     count: int | None = slot("How many such vessels", example="12")
     vessel: VesselName | None = slot("A vessel that the group recorded", example="amber jar")
+
+    def answer(self, book: Book) -> Answer:
+        """Worked where room and density (or a recorded fill) are known; Choice for bare ounces; Missing otherwise."""
+        if self.count is not None:
+            few_pieces(self.count)
+        if self.load is not None and too_much(self.load.percent):
+            return too_much_answer(self.load.percent)
+        above_zero(weight=self.ounces)
+        if self.ounces is not None and self._nothing_else_tells_the_room():
+            return which_ounces(self, self.ounces)
+        if self.vessel is not None and self._nothing_else_tells_the_room() and self.unit not in VOLUME_UNITS:
+            record = recorded_vessel(self.vessel, book)
+            if record.fill is not None and self.level is None and self.headspace is None:
+                return worked(self, filling_by_record(record, record.fill), book)
+        room = room_of(self, book)
+        if not isinstance(room, Room):
+            return no_room(self, room)
+        if self.unit in VOLUME_UNITS:
+            return room_alone(self, room)
+        known = known_density(self.density, self.material, book, self.state)
+        if known is None:
+            return no_density(self, room, book)
+        return worked(self, filling_by_room(self, room, known), book)
+
+    def _nothing_else_tells_the_room(self) -> bool:
+        return self.water is None and self.full is None and self.room is None and shape_of(self) is None
 
     @property
     def intent(self) -> str:
