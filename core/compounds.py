@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from core.units import Density, Mass, Money, Percent, Volume
+from core.units import Density, Mass, Money, Number, Percent, Volume
 
 
 class Basis(StrEnum):
@@ -108,9 +108,10 @@ class Fills:
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """A pack on sale: its size and, if known, its price. A volume needs the density to become a weight."""
+    """A pack on sale: its size (a number for one counted in pieces) and, if known, its price. A volume needs the
+    density to become a weight."""
 
-    size: Mass | Volume
+    size: Mass | Volume | Number
     price: Money | None = None
     name: str = ""
 

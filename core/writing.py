@@ -236,7 +236,9 @@ def _volume(volume: Volume, spec: str, style: Style) -> str:
     unit = "ml" if spec in ("", "work", "ml") else volume.unit if spec == "unit" else spec
     number = volume.to(unit)
     shown = rounded(number, 2) if abs(number) >= 1 else significant(number, 3)
-    if unit == "ml" and abs(number) >= 100 and spec != "work":
+    if spec == "work":
+        shown = significant(number, 6)
+    elif unit == "ml" and abs(number) >= 100:
         shown = rounded(number, 1)
     return _with_symbol(shown, unit, style)
 
@@ -252,13 +254,16 @@ def _percent_shown(number: Decimal) -> Decimal:
 
 
 def _money(money: Money, style: Style) -> str:
-    number = figure(rounded(money.base, 2), style)
+    cents = rounded(money.base, 2)
+    # A gram of wax costs less than a cent: show two digits of it instead of nothing.
+    shown = cents if abs(money.base) >= Decimal("0.1") or cents == money.base else significant(money.base, 2)
+    number = figure(shown, style)
     return f"{MONEY[money.unit]}{number}" if money.unit in MONEY else number
 
 
 def write(value: object, style: Style = PLAIN, spec: str = "") -> str:
     """One value as words. `spec` picks a view: mass "" (both units) g oz lb_oz typed work first or a unit key;
-    others typed or a unit key, a density also work (finer, for sums). Plain text is escaped
+    others typed or a unit key, a density or volume also work (finer, for sums). Plain text is escaped
     for where it will be shown."""
     if isinstance(value, Mass):
         return _mass(value, spec, style)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.question import Question
 from core.questions.batch import BatchQuestion
+from core.questions.buying import BuyingQuestion
 from core.questions.density import DensityQuestion
 from core.questions.load import LoadQuestion
 from core.questions.scale import ScaleQuestion
@@ -17,6 +18,7 @@ QUESTIONS: tuple[type[Question], ...] = (
     ScaleQuestion,
     VesselQuestion,
     BatchQuestion,
+    BuyingQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

@@ -1,0 +1,105 @@
+"""Which packs to buy to cover a need, and what they cost by weight and by candle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from core.answer import Answer, Need, line
+from core.answer import Missing as MissingAnswer
+from core.book import Book
+from core.compounds import Material, Pack, Packs, Stuff
+from core.errors import Contradiction, OutOfRange
+from core.question import Question, slot
+from core.questions.buying_answer import bought, density_missing
+from core.questions.buying_compare import compared
+from core.questions.buying_sums import Offer, in_base
+from core.questions.checks import above_zero
+from core.questions.known_density import Known, known_density
+from core.questions.money import one_currency
+from core.units import Density, Mass, Money, Number, Quantity, Volume
+
+MOST_SIZES = 24
+
+NEED_AMOUNT = Need(
+    "amount_needed", line("how much you need"), line("By weight, such as “9 kg”, or in pieces, such as “120 wicks”.")
+)
+NEED_PACKS = Need("pack_sizes", line("the pack sizes, with their prices if you like"), line("Such as “2 kg 18 eur”."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyingQuestion(Question):
+    """The cheapest packs that cover what you need, what is left over, and the cost per gram and candle."""
+
+    command: ClassVar[str] = "buy"
+
+    need: Mass | Volume | None = slot("How much you need", example="9 kg")
+    pieces: Number | None = slot("How many pieces you need, of wicks, jars or lids", example="120")
+    packs: Packs | None = slot("The packs on sale, each with its price if known", example="2 kg 18 eur, 5 kg 39 eur")
+    candle: Mass | None = slot("How much of it goes into one candle", example="180 g")
+    density: Density | None = slot("Its density, where packs are sold by volume", example="0.95 g/ml")
+    material: Material | None = slot("Its name: a recorded or a published material", example="paraffin")
+    stuff: Stuff | None = slot("Is it wax, fragrance oil or something else?")
+
+    @property
+    def intent(self) -> str:
+        """Always the same."""
+        return "purchase"
+
+    def answer(self, book: Book) -> Answer:
+        """Worked for a need and packs, or for priced packs to be compared; Missing without them or a density."""
+        above_zero(need=self.need, pieces=self.pieces, candle=self.candle)
+        if self.need is not None and self.pieces is not None:
+            raise Contradiction("pieces", "Do you need it by weight or in pieces? Leave one of the two out.")
+        packs = self.packs.items if self.packs is not None else ()
+        if not packs:
+            return self._missing(NEED_PACKS if self._needed() else None)
+        currency = self._refuse_the_impossible(packs, book)
+        want = self._needed()
+        known = known_density(self.density, self.material, book)
+        kind = type(want) if want is not None else self._common_kind(packs, known)
+        if known is None and {type(pack.size) for pack in packs} | {kind} >= {Mass, Volume}:
+            return density_missing(self, packs, want, book)
+        offers = [self._offer(pack, kind, known, currency) for pack in packs]
+        if want is not None:
+            return bought(self, want, offers, known)
+        priced = [offer for offer in offers if offer.price is not None]
+        if priced:
+            return compared(self, priced, kind, known)
+        return self._missing(NEED_AMOUNT)
+
+    def _needed(self) -> Quantity | None:
+        return self.need if self.need is not None else self.pieces
+
+    def _common_kind(self, packs: tuple[Pack, ...], known: Known | None) -> type[Quantity]:
+        """The kind packs are compared in: weight wherever possible."""
+        kinds = {type(pack.size) for pack in packs}
+        return Mass if Mass in kinds or (Volume in kinds and known is not None) else kinds.pop()
+
+    def _offer(self, pack: Pack, kind: type[Quantity], known: Known | None, currency: str) -> Offer:
+        size = in_base(pack.size, kind, known.density if known is not None else None)
+        if size is None:
+            raise Contradiction(
+                "packs",
+                "Some of that is counted in pieces and some is weighed. Give the need and the packs the same way.",
+            )
+        price = Money(pack.price.base, currency) if pack.price is not None else None
+        return Offer(pack, size, price)
+
+    def _refuse_the_impossible(self, packs: tuple[Pack, ...], book: Book) -> str:
+        """The one currency of the prices."""
+        if len(packs) > MOST_SIZES:
+            raise OutOfRange(str(len(packs)), f"I compare up to {MOST_SIZES} pack sizes at a time. Leave some out.")
+        for pack in packs:
+            above_zero(size_of_a_pack=pack.size)
+        return one_currency((pack.price for pack in packs if pack.price is not None), book.preferences.currency)
+
+    def _missing(self, need: Need | None) -> MissingAnswer:
+        needs = (NEED_AMOUNT, NEED_PACKS) if need is None else (need,)
+        if need is None:
+            head = "I need two things: how much you need, and which packs there are."
+        elif need is NEED_PACKS:
+            head = "Which packs can you buy? I need their sizes."
+        else:
+            head = "How much of it do you need?"
+        return MissingAnswer(intent=self.intent, headline=line(head), needs=needs, question=self)
