@@ -47,7 +47,8 @@ def parser() -> argparse.ArgumentParser:
     def command(name: str, says: str) -> argparse.ArgumentParser:
         return commands.add_parser(name, help=says, description=says, parents=[shared])
 
-    command("chat", "talk in the terminal; needs no server and no token")
+    chat = command("chat", "talk in the terminal; needs no server and no token")
+    chat.add_argument("question", nargs="*", help="a first question, if you like")
     ask = command("ask", "answer one question, or with --json one a line from standard input")
     ask.add_argument("question", nargs="*", help="the question, in plain words or as /load wax:450g load:8%%")
     ask.add_argument("--json", action="store_true", help="one JSON object a line")
@@ -65,7 +66,7 @@ def _chat(options: argparse.Namespace, config: Config) -> int:
     from bot.desk import Desk
     from core.library import Library
 
-    return chat(Desk(Library(config.database)), config.database.with_suffix(".history"))
+    return chat(Desk(Library(config.database)), config.database.with_suffix(".history"), " ".join(options.question))
 
 
 def _ask(options: argparse.Namespace, config: Config) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
@@ -33,11 +34,11 @@ def answer_text(text: str, desk: Desk, width: int = 0) -> str:
     return f"{shown}\n{book.trouble}" if book.trouble else shown
 
 
-def chat(desk: Desk, history: Path) -> int:
-    """Talk until `quit` or the end of input; 0 when it ends as it should."""
+def chat(desk: Desk, history: Path, first: str = "") -> int:
+    """Talk until `quit` or the end of input, `first` being a question to begin with; 0 when it ends as it should."""
     print(GREETING, end="\n\n")
-    lines = _typed(history) if sys.stdin.isatty() else _piped(sys.stdin)
-    for text in lines:
+    typed = _typed(history) if sys.stdin.isatty() else _piped(sys.stdin)
+    for text in itertools.chain(_piped([first] if first else []), typed):
         if text.strip().casefold() in LEAVING:
             break
         if text.strip():
