@@ -1,0 +1,74 @@
+"""What one asker may look up: the shelves of their spaces, read from the library."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Sequence
+from typing import TypeVar
+
+from core.book import FormulaRecord, MaterialRecord, Preferences, VesselRecord
+from core.errors import LibraryUnavailable
+from core.library import formulas, materials, names, settings, vessels
+from core.library.connection import Store
+from core.library.settings import Settings
+from core.library.space import Space
+
+T = TypeVar("T")
+
+
+class LibraryBook:
+    """A `core.book.Book`. What can't be read is as if nothing were recorded, and `trouble` says why; after that this
+    book asks the file no more."""
+
+    __slots__ = ("_settings", "_store", "_trouble", "_user", "spaces")
+
+    def __init__(self, store: Store, spaces: tuple[Space, ...], user: str) -> None:
+        self._store, self.spaces, self._user = store, spaces, user
+        self._settings: Settings | None = None
+        self._trouble: str | None = None
+
+    @property
+    def settings(self) -> Settings:
+        """All settings that hold for the asker; read once."""
+        if self._settings is None:
+            self._settings = self._read(lambda db: settings.resolved(db, self.spaces, self._user), Settings())
+        return self._settings
+
+    @property
+    def preferences(self) -> Preferences:
+        """How answers are wanted."""
+        return self.settings.preferences
+
+    @property
+    def trouble(self) -> str:
+        """A sentence to show when the library could not be read, else empty."""
+        if self._trouble is None:
+            self._read(lambda db: None, None)
+        return self._trouble or ""
+
+    def material(self, name: str) -> MaterialRecord | None:
+        """The recorded material of that name."""
+        return self._read(lambda db: materials.read(db, self.spaces, self._user, name), None)
+
+    def vessel(self, name: str) -> VesselRecord | None:
+        """The recorded vessel of that name."""
+        return self._read(lambda db: vessels.read(db, self.spaces, self._user, name), None)
+
+    def formula(self, name: str, version: int | None = None) -> FormulaRecord | None:
+        """The recorded formula of that name, the newest version unless one is named."""
+        return self._read(lambda db: formulas.read(db, self.spaces, self._user, name, version), None)
+
+    def names(self, kind: str, start: str, limit: int = 25) -> Sequence[str]:
+        """Recorded names that begin with `start`, then those that come near it."""
+        return self._read(lambda db: names.suggest(db, self.spaces, self._user, kind, start, limit), [])
+
+    def _read(self, read: Callable[[sqlite3.Connection], T], nothing: T) -> T:
+        if self._trouble:
+            return nothing
+        try:
+            with self._store.reading() as db:
+                self._trouble = ""
+                return nothing if db is None else read(db)
+        except LibraryUnavailable as error:
+            self._trouble = error.sentence
+            return nothing

@@ -1,0 +1,148 @@
+"""The SQLite file: opened at first use, one connection for each thread, and every failure as one sentence."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sqlite3
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+from core.errors import LibraryUnavailable
+from core.library import migrations
+
+WAIT_MS = 200  # how long one access waits for somebody else's lock
+WRITERS_WAIT = 0.4  # seconds a writer waits for the other writers of this process
+# After a lock nobody waits again for so long: a long lock must not make a queue of slow answers.
+RESTING = 1.0
+
+
+class Store:
+    """The file and its connections. Reading never creates the file; the first writing does."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._local = threading.local()
+        self._open: list[sqlite3.Connection] = []
+        self._registry = threading.Lock()
+        self._writers = threading.Lock()
+        self._round = 0
+        # The only clock here: how long ago the file was found locked. No answer depends on it.
+        self._locked_at = float("-inf")
+
+    @contextlib.contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection | None]:
+        """A connection to read with; None where there is no file yet. Raises LibraryUnavailable."""
+        try:
+            if not self.path.exists():
+                self._may_be_created()
+                yield None
+                return
+            yield self._connection(create=False)
+        except (sqlite3.Error, OSError) as error:
+            raise self._unavailable(error) from error
+
+    @contextlib.contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """A connection in a transaction, kept whole or not at all. Raises LibraryUnavailable."""
+        if not self._writers.acquire(timeout=WRITERS_WAIT):
+            raise LibraryUnavailable(SENTENCES["locked"], "locked by this process")
+        try:
+            connection = self._connection(create=True)
+            connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield connection
+            except BaseException:
+                connection.execute("ROLLBACK")
+                raise
+            connection.execute("COMMIT")
+        except (sqlite3.Error, OSError) as error:
+            raise self._unavailable(error) from error
+        finally:
+            self._writers.release()
+
+    def close(self) -> None:
+        """Close every connection; the next use opens the file anew."""
+        with self._registry:
+            for connection in self._open:
+                with contextlib.suppress(sqlite3.Error):
+                    connection.close()
+            self._open.clear()
+            self._round += 1
+
+    def _connection(self, *, create: bool) -> sqlite3.Connection:
+        """This thread's connection, opened and brought to the newest schema where that is needed."""
+        found: tuple[int, sqlite3.Connection] | None = getattr(self._local, "connection", None)
+        if found is None or found[0] != self._round:
+            if create:
+                self.path.parent.mkdir(parents=True, exist_ok=True)
+            connection = connect(self.path, self._patience())
+            try:
+                migrations.bring_up_to_date(connection)
+            except BaseException:
+                connection.close()
+                raise
+            with self._registry:
+                self._open.append(connection)
+            found = self._local.connection = (self._round, connection)
+        found[1].execute(f"PRAGMA busy_timeout = {self._patience()}")
+        return found[1]
+
+    def _patience(self) -> int:
+        return 0 if time.monotonic() - self._locked_at < RESTING else WAIT_MS
+
+    def _may_be_created(self) -> None:
+        """Raise where the file does not exist and could not be made either."""
+        nearest = next((folder for folder in self.path.parents if folder.exists()), None)
+        if nearest is None or not nearest.is_dir() or not os.access(nearest, os.W_OK | os.X_OK):
+            raise LibraryUnavailable(SENTENCES["folder"], f"no such folder, and it can't be made: {self.path.parent}")
+
+    def _unavailable(self, error: sqlite3.Error | OSError) -> LibraryUnavailable:
+        reason = reason_of(error)
+        if reason == "locked":
+            self._locked_at = time.monotonic()
+        return LibraryUnavailable(SENTENCES[reason], f"{reason}: {error}")
+
+
+def connect(path: Path, wait_ms: int = WAIT_MS) -> sqlite3.Connection:
+    """A new connection, in autocommit, that any one thread at a time may use."""
+    connection = sqlite3.connect(path, timeout=wait_ms / 1000, isolation_level=None, check_same_thread=False)
+    try:
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA cache_size = -1024")  # KiB: many threads, small pages of names
+    except sqlite3.Error:
+        connection.close()
+        raise
+    return connection
+
+
+SENTENCES = {
+    "locked": "The library is in use by another program just now. Try again in a moment.",
+    "read_only": "The library can be read but not written here: its file or its folder is write-protected.",
+    "damaged": "The library's file is damaged. A backup can be put in its place with `python -m bot restore`.",
+    "foreign": "The library's file is no database. Name another file, or put a backup in its place with "
+    "`python -m bot restore`.",
+    "folder": "The library's folder does not exist and can't be made. Check the `database` setting.",
+    "full": "The disk is full, so nothing can be recorded.",
+    "closed": "The library can't be opened. Check that its file and folder may be read.",
+}
+
+
+def reason_of(error: sqlite3.Error | OSError) -> str:
+    """Which of the usual troubles it is; a key of SENTENCES."""
+    text = str(error)
+    if isinstance(error, FileNotFoundError | NotADirectoryError | FileExistsError):
+        return "folder"
+    if isinstance(error, PermissionError):
+        return "read_only"
+    if "locked" in text or "busy" in text:
+        return "locked"
+    if "readonly" in text or "read-only" in text or "Read-only" in text:
+        return "read_only"
+    if "not a database" in text or "encrypted" in text:
+        return "foreign"
+    if "malformed" in text or "corrupt" in text or "no such" in text or "I/O" in text:
+        return "damaged"
+    return "full" if "full" in text or "No space" in text else "closed"

@@ -1,0 +1,104 @@
+"""The library: everything recorded, in one file. It gives books to read in and a transaction to write in."""
+
+from __future__ import annotations
+
+import contextlib
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+from core.library import odds, settings, upkeep
+from core.library.book import LibraryBook
+from core.library.connection import Store
+from core.library.settings import Settings
+from core.library.space import Space
+
+
+class AlreadyDone(Exception):
+    """The same act was delivered before; what it wrote then stands."""
+
+
+class Library:
+    """The file at `path`, opened at first use and made at the first recording. Safe to use from several threads.
+
+    Reading through a book never raises; every method here raises LibraryUnavailable with its sentence where the file
+    can't be read or written.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = Path(path)
+        self._store = Store(self.path)
+
+    def book(self, spaces: tuple[str, ...], user: str) -> LibraryBook:
+        """What `user` may look up: the shelves of `spaces`, the first one first. BadInput for what is no space."""
+        return LibraryBook(self._store, tuple(Space.checked(space) for space in spaces), user)
+
+    @contextlib.contextmanager
+    def writing(self, once: str = "", now: str = "") -> Iterator[sqlite3.Connection]:
+        """One transaction to write in. With `once`, AlreadyDone where that act was done before."""
+        with self._store.writing() as db:
+            if once and not odds.mark_seen(db, once, now):
+                raise AlreadyDone(once)
+            yield db
+
+    @contextlib.contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection | None]:
+        """A connection to read with; None where nothing was ever recorded."""
+        with self._store.reading() as db:
+            yield db
+
+    # ---- settings
+
+    def settings(self, spaces: tuple[str, ...], user: str) -> Settings:
+        """All settings that hold for `user` in `spaces`; ours where the library can't be read."""
+        return self.book(spaces, user).settings
+
+    def own_settings(self, scope: str) -> dict[str, str]:
+        """What is set for that scope alone (`user:<id>` or `guild:<id>`), as text."""
+        with self.reading() as db:
+            return {} if db is None else settings.raw(db, Space.checked(scope))
+
+    def set_setting(self, scope: str, key: str, value: str) -> None:
+        """Set one, or with an empty value go back to the default. BadInput for a value it can't have."""
+        if value.strip():
+            settings.checked(Space.checked(scope), key, value)
+        with self.writing() as db:
+            settings.write(db, Space.checked(scope), key, value)
+
+    # ---- odds and ends of the adapters
+
+    def seen(self, once: str) -> bool:
+        """Whether the act of that id (an interaction's) was already done. Acts mark it themselves in `writing`."""
+        with self.reading() as db:
+            return db is not None and odds.seen(db, once)
+
+    def keep_asked(self, text: str, now: str = "") -> str:
+        """Keep a long question behind a button for 30 days from `now`; its id of 22 letters, figures, - and _."""
+        with self.reading() as db:
+            if db is not None and odds.kept_long_enough(db, text, now):
+                return odds.asked_id(text)
+        with self.writing() as db:
+            return odds.keep_asked(db, text, odds.later(now, odds.KEPT_ASKED_DAYS))
+
+    def asked(self, key: str) -> str | None:
+        """The question kept under that id; None where it is gone."""
+        with self.reading() as db:
+            return None if db is None else odds.asked(db, key)
+
+    # ---- upkeep
+
+    def check(self) -> list[str]:
+        """One line for each thing that is wrong; none where all is well or nothing was recorded yet."""
+        return upkeep.check(self._store)
+
+    def backup(self, target: Path) -> None:
+        """A copy of the library as it is now, made while it is used; `target` is put in place only when complete."""
+        upkeep.backup(self._store, Path(target))
+
+    def restore(self, source: Path) -> Path | None:
+        """Put a checked backup in the library's place; where the old file was moved to, None where there was none."""
+        return upkeep.restore(self._store, Path(source))
+
+    def close(self) -> None:
+        """Close the file; a later use opens it again."""
+        self._store.close()

@@ -1,0 +1,111 @@
+"""Looking the file over, copying it while it is used, and putting a copy in its place."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import shutil
+import sqlite3
+from pathlib import Path
+
+from core.errors import LibraryUnavailable
+from core.library import migrations
+from core.library.connection import SENTENCES, Store, connect, reason_of
+
+PAGES = 256  # copied at a time: a megabyte, some milliseconds
+BESIDE = ("-wal", "-shm", "-journal")  # what SQLite keeps beside a file
+
+
+def check(store: Store) -> list[str]:
+    """One line for each thing that is wrong with the file."""
+    try:
+        with store.reading() as db:
+            if db is None:
+                return []
+            found = problems(db)
+    except LibraryUnavailable as error:
+        return [error.sentence]
+    if not os.access(store.path, os.W_OK) or not os.access(store.path.parent, os.W_OK):
+        found.append(SENTENCES["read_only"])
+    return found
+
+
+def problems(db: sqlite3.Connection) -> list[str]:
+    """What SQLite's own checks and ours find, at most 20 lines."""
+    lines = [str(row[0]) for row in db.execute("PRAGMA integrity_check(10)")]
+    found = [f"The library's file is damaged: {line}" for line in lines if line != "ok"]
+    broken = len(db.execute("PRAGMA foreign_key_check").fetchmany(1000))
+    if broken:
+        found.append(f"{broken} rows of the library belong to nothing.")
+    return found
+
+
+def backup(store: Store, target: Path) -> None:
+    """Copy the file through SQLite's own backup, from one moment's state; writers go on meanwhile.
+
+    Raises LibraryUnavailable where there is nothing to copy or the target can't be written.
+    """
+    if not store.path.exists():
+        raise LibraryUnavailable("There is no library yet: nothing was recorded so far.", "missing")
+    if target.exists() and target.samefile(store.path):
+        raise LibraryUnavailable("The backup needs a place of its own: that is the library's own file.", "same file")
+    part = target.with_name(target.name + ".part")
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        part.unlink(missing_ok=True)
+        with contextlib.closing(connect(store.path)) as source, contextlib.closing(sqlite3.connect(part)) as copy:
+            migrations.bring_up_to_date(source)
+            # One reading transaction holds one state: writers add to the log, and the copy never starts over.
+            source.execute("BEGIN")
+            source.execute("SELECT count(*) FROM sqlite_master").fetchone()
+            source.backup(copy, pages=PAGES, sleep=0)
+            source.execute("COMMIT")
+            copy.execute("PRAGMA journal_mode = DELETE")
+        part.replace(target)
+    except (sqlite3.Error, OSError) as error:
+        part.unlink(missing_ok=True)
+        raise LibraryUnavailable(f"The backup could not be made: {error}.", reason_of(error)) from error
+
+
+def restore(store: Store, source: Path) -> Path | None:
+    """Check the copy, move the old file aside, put the copy in its place. Raises LibraryUnavailable."""
+    if not source.is_file():
+        raise LibraryUnavailable(f"There is no file {source}.", "missing")
+    if store.path.exists() and source.samefile(store.path):
+        raise LibraryUnavailable("That is the library's own file. Name a backup.", "same file")
+    new = store.path.with_name(store.path.name + ".new")
+    try:
+        store.path.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copyfile(source, new)
+        with contextlib.closing(connect(new)) as db:
+            migrations.bring_up_to_date(db)
+            db.execute("PRAGMA journal_mode = DELETE")
+            found = problems(db)
+        if found:
+            raise LibraryUnavailable(f"That backup is damaged, so nothing was changed. {found[0]}", "damaged")
+        store.close()
+        kept = _moved_aside(store.path)
+        new.replace(store.path)
+        return kept
+    except (sqlite3.Error, OSError) as error:
+        reason = reason_of(error)
+        sentence = "That file is no library, so nothing was changed." if reason == "foreign" else SENTENCES[reason]
+        raise LibraryUnavailable(sentence, f"{reason}: {error}") from error
+    finally:
+        for ending in ("", *BESIDE):
+            new.with_name(new.name + ending).unlink(missing_ok=True)
+
+
+def _moved_aside(path: Path) -> Path | None:
+    """Move the file and what belongs to it to the first free name beside it."""
+    if not path.exists():
+        return None
+    number = 1
+    while (kept := path.with_name(f"{path.name}.old{number}")).exists():
+        number += 1
+    path.replace(kept)
+    for ending in BESIDE:
+        beside = path.with_name(path.name + ending)
+        if beside.exists():
+            beside.replace(kept.with_name(kept.name + ending))
+    return kept
