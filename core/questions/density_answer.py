@@ -97,7 +97,7 @@ def density_worked(ask: DensityQuestion, sample: Mass, volume: Volume, density: 
         body=(*_how_exact(ask, exact, density, step), *_water(ask, density, book), *_state(ask, stuff)),
         other=country_lines(volume, lambda each: Density.from_ratio(sample, each)),
         assumed=(*country_assumed(volume), *_assumed(ask, exact, step)),
-        check=line("Check: {0:ml} × {1:work} = {2} g.", volume, density, _grams(sample)),
+        check=line("Check: {0:work} × {1:work} = {2} g.", volume, density, _grams(sample)),
         cautions=_cautions(density, stuff),
         see=("density", "reading_measures"),
         question=ask,
@@ -120,7 +120,7 @@ def _weight_steps(ask: DensityQuestion, sample: Mass) -> tuple[Step, ...]:
 
 def _quotient(sample: Mass, volume: Volume, density: Density) -> Step:
     """A density in g/ml is worked in grams, whatever the asker weighs in."""
-    return Step("density = weight ÷ room", line("{0} g ÷ {1:ml}", _grams(sample), volume), line("{0:work}", density))
+    return Step("density = weight ÷ room", line("{0} g ÷ {1:work}", _grams(sample), volume), line("{0:work}", density))
 
 
 def _grams(mass: Mass) -> Decimal:

@@ -50,7 +50,7 @@ def by_volume(ask: LoadQuestion, answer: Worked, oil: Mass, book: Book) -> Answe
         steps=(
             *answer.steps,
             *density_step(density),
-            Step("room = weight ÷ density", line("{0:work} ÷ {1:work}", oil, density), line("{0:ml}", volume)),
+            Step("room = weight ÷ density", line("{0:work} ÷ {1:work}", oil, density), line("{0:work}", volume)),
             *from_millilitres(volume, unit),
         ),
         results=(*answer.results, Result("fragrance_volume", volume, unit)),

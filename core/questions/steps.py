@@ -24,7 +24,9 @@ def to_millilitres(volume: Volume) -> tuple[Step, ...]:
     if volume.unit in ("ml", ""):
         return ()
     one = rounded(factor(volume.unit, "ml"), 4)
-    return (Step("room in ml", line("{0} × {1} ml", rounded(volume.to(volume.unit), 6), one), line("{0:ml}", volume)),)
+    return (
+        Step("room in ml", line("{0} × {1} ml", rounded(volume.to(volume.unit), 6), one), line("{0:work}", volume)),
+    )
 
 
 def scale_step(book: Book) -> Decimal:

@@ -31,7 +31,7 @@ def weight_worked(ask: VolumeQuestion, known: Known, stuff: Stuff, book: Book) -
     steps = (
         *to_millilitres(ask.volume),
         *density_step(known.density),
-        Step("weight = room × density", line("{0:ml} × {1:work}", ask.volume, known.density), line("{0:work}", mass)),
+        Step("weight = room × density", line("{0:work} × {1:work}", ask.volume, known.density), line("{0:work}", mass)),
     )
     if (stuff is Stuff.WAX and ask.load is not None) or (
         stuff is Stuff.FRAGRANCE and (ask.load is not None or ask.wax is not None)
@@ -58,7 +58,7 @@ def weight_worked(ask: VolumeQuestion, known: Known, stuff: Stuff, book: Book) -
         body=(*in_unit("That", mass, unit), *_spread(known, mass), *_state(ask, stuff)),
         other=_other_countries(ask.volume, density),
         assumed=(*country_assumed(ask.volume), *known.notes),
-        check=line("Check: {0:work} ÷ {1:work} = {2:ml}.", mass, density, ask.volume),
+        check=line("Check: {0:work} ÷ {1:work} = {2:work}.", mass, density, ask.volume),
         cautions=density_cautions(known, ask.at, stuff),
         see=("density",),
         question=ask,
@@ -88,14 +88,14 @@ def volume_worked(ask: VolumeQuestion, known: Known, stuff: Stuff) -> Worked:
         steps=(
             *to_grams("weight", ask.mass),
             *density_step(density),
-            Step("room = weight ÷ density", line("{0:work} ÷ {1:work}", ask.mass, density), line("{0:ml}", volume)),
+            Step("room = weight ÷ density", line("{0:work} ÷ {1:work}", ask.mass, density), line("{0:work}", volume)),
             *from_millilitres(volume, unit),
         ),
         results=tuple(Result(name, volume, unit) for name in names),
         body=_state(ask, stuff),
         other=_other_country(volume, unit),
         assumed=(*country_assumed(shown), *known.notes),
-        check=line("Check: {0:ml} × {1:work} = {2:work}.", volume, density, ask.mass),
+        check=line("Check: {0:work} × {1:work} = {2:work}.", volume, density, ask.mass),
         cautions=density_cautions(known, ask.at, stuff),
         see=("density",),
         question=ask,

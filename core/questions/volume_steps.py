@@ -20,6 +20,8 @@ def from_millilitres(volume: Volume, unit: str) -> tuple[Step, ...]:
     one = Volume.of(1, unit)
     return (
         Step(
-            "in the unit you asked for", line("{0:ml} ÷ {1:work}", volume, one), line("{0:unit}", volume.in_unit(unit))
+            "in the unit you asked for",
+            line("{0:work} ÷ {1:work}", volume, one),
+            line("{0:unit}", volume.in_unit(unit)),
         ),
     )
