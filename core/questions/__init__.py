@@ -5,8 +5,12 @@ from __future__ import annotations
 from core.question import Question
 from core.questions.batch import BatchQuestion
 from core.questions.buying import BuyingQuestion
+from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
 from core.questions.density import DensityQuestion
+from core.questions.drops import DropsQuestion
+from core.questions.label import LabelQuestion
 from core.questions.load import LoadQuestion
+from core.questions.room import RoomQuestion
 from core.questions.scale import ScaleQuestion
 from core.questions.vessel import VesselQuestion
 from core.questions.volume import VolumeQuestion
@@ -15,10 +19,15 @@ QUESTIONS: tuple[type[Question], ...] = (
     LoadQuestion,
     VolumeQuestion,
     DensityQuestion,
+    RoomQuestion,
+    DropsQuestion,
+    ConvertQuestion,
+    CompareMeasuresQuestion,
     ScaleQuestion,
     VesselQuestion,
     BatchQuestion,
     BuyingQuestion,
+    LabelQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

@@ -11,7 +11,7 @@ from core.book import Book
 from core.compounds import Measure, Stuff
 from core.questions.household import country_assumed, country_lines
 from core.questions.known_density import HEAVIEST, LIGHTEST, known_density, named, stuff_of
-from core.questions.steps import scale_step, to_millilitres
+from core.questions.steps import step_behind, to_millilitres
 from core.reference.measures import CylinderClass, MeasureKind, tolerance
 from core.units import Density, Mass, Percent, Volume
 from core.writing import rounded, significant
@@ -76,7 +76,7 @@ def exactness(sample: Mass, volume: Volume, step: Mass, measure: Measure, capaci
 def density_worked(ask: DensityQuestion, sample: Mass, volume: Volume, density: Density, book: Book) -> Worked:
     """The density, its uncertainty where the measure is known, and what decides it."""
     stuff = stuff_of(ask.stuff, ask.material, book)
-    step = ask.step or Mass(scale_step(book))
+    step = ask.step or step_behind(sample, book)
     exact = exactness(sample, volume, step, ask.measure, ask.capacity) if ask.measure is not None else None
     results = [Result("density", density)]
     if exact is not None:

@@ -34,6 +34,14 @@ def scale_step(book: Book) -> Decimal:
     return book.preferences.step or KITCHEN_STEP
 
 
+def step_behind(weight: Mass, book: Book) -> Mass:
+    """The step of the scale a weight was read from: the asker's, else the last digit of grams typed, at most 1 g."""
+    exponent = weight.base.as_tuple().exponent
+    if book.preferences.step is None and weight.unit == "g" and isinstance(exponent, int) and -4 < exponent < 0:
+        return Mass(Decimal(1).scaleb(exponent))
+    return Mass(scale_step(book))
+
+
 def on_the_scale(fragrance: Mass, wax: Mass, book: Book) -> Line | None:
     """What to weigh on the asker's scale and the load that is really reached; None where it is exact."""
     step = scale_step(book)
