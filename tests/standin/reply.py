@@ -39,7 +39,7 @@ class Reply:
     """
 
     asked: Json
-    original: Message | None = None  # the message a button, select or menu entry was used on
+    original: Message | None = None  # the message a button or select was used on
     deadline: float = 3.0
     sent_at: float = field(default_factory=time.perf_counter)
     callback: Json | None = None

@@ -26,6 +26,8 @@ MARKS = [
     ("3 * 4 * 5", "<p>3 <em> 4 </em> 5</p>"),
     ("2 x_1 y_2", "<p>2 x_1 y_2</p>"),
     ("</load:12>", "<p><code>/load</code></p>"),
+    (r"\> no quote", "<p>&gt; no quote</p>"),
+    ("<i> before **bold** <i>", "<p>&lt;i&gt; before <strong>bold</strong> &lt;i&gt;</p>"),
     ("a < b & c", "<p>a &lt; b &amp; c</p>"),
     ("```\n<b>\n```", "<pre>&lt;b&gt;</pre>"),
     ("```csv\na,b\n```", "<pre>a,b</pre>"),
