@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from core.question import Question
 from core.questions.batch import BatchQuestion
+from core.questions.blend import BlendQuestion
 from core.questions.buying import BuyingQuestion
 from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
 from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.label import LabelQuestion
 from core.questions.load import LoadQuestion
+from core.questions.rescue import RescueQuestion
 from core.questions.room import RoomQuestion
 from core.questions.scale import ScaleQuestion
+from core.questions.stock import StockQuestion
 from core.questions.vessel import VesselQuestion
 from core.questions.volume import VolumeQuestion
 
@@ -26,6 +29,9 @@ QUESTIONS: tuple[type[Question], ...] = (
     ScaleQuestion,
     VesselQuestion,
     BatchQuestion,
+    StockQuestion,
+    RescueQuestion,
+    BlendQuestion,
     BuyingQuestion,
     LabelQuestion,
 )
