@@ -28,7 +28,7 @@ from tests.standin.component_limits import (
     TEXT_INPUT,
     THUMBNAIL,
 )
-from tests.standin.limits import EPHEMERAL
+from tests.standin.limits import EPHEMERAL, SECOND_GENERATION
 from tests.standin.marks import inline, to_html
 from tests.standin.world import Json
 
@@ -79,7 +79,8 @@ def _message(payload: Json) -> str:
         found.append(to_html(payload["content"]))
     found += [_embed(embed) for embed in payload.get("embeds") or ()]
     found += [_component(component) for component in payload.get("components") or ()]
-    found += [_file(attachment) for attachment in payload.get("attachments") or ()]
+    if not (payload.get("flags") or 0) & SECOND_GENERATION:  # there, only components show files
+        found += [_file(attachment) for attachment in payload.get("attachments") or ()]
     return f"<article>{''.join(found)}</article>"
 
 
@@ -99,7 +100,7 @@ def _embed(embed: Json) -> str:
         found.append(f'<div class="fields">{fields}</div>')
     for key in ("image", "thumbnail"):
         if embed.get(key):
-            found.append(_file({"filename": embed[key].get("url", "")}))
+            found.append(_media(embed[key], None))
     if footer := (embed.get("footer") or {}).get("text"):
         found.append(f'<p class="note">{html.escape(footer)}</p>')
     return f'<div class="box">{"".join(found)}</div>'
@@ -110,6 +111,10 @@ def _file(attachment: Json) -> str:
     alt = f"<br><small>{html.escape(attachment['description'])}</small>" if attachment.get("description") else ""
     name = str(attachment.get("filename") or attachment.get("id"))
     return f'<div class="file">File: {html.escape(name)}{size}{alt}</div>'
+
+
+def _media(media: Json, alt: str | None) -> str:
+    return _file({"filename": str(media.get("url") or "").rpartition("/")[2], "description": alt})
 
 
 def _component(component: Json) -> str:
@@ -126,11 +131,9 @@ def _component(component: Json) -> str:
     if kind == SEPARATOR:
         return "<hr>" if component.get("divider", True) else '<div class="gap"></div>'
     if kind in (FILE, THUMBNAIL):
-        media = component.get("file") or component.get("media") or {}
-        return _file({"filename": media.get("url", ""), "description": component.get("description")})
+        return _media(component.get("file") or component.get("media") or {}, component.get("description"))
     if kind == GALLERY:
-        items = component.get("items") or ()
-        return "".join(_file({"filename": i["media"]["url"], "description": i.get("description")}) for i in items)
+        return "".join(_media(item["media"], item.get("description")) for item in component.get("items") or ())
     return _control(component)
 
 
