@@ -134,8 +134,8 @@ def _metric(net: Mass, body: list[Line]) -> list[Result]:
     tne, t1, t2 = (Mass(grams) for grams in (found.grams, found.t1, found.t2))
     body.append(
         line(
-            "EU and UK: a batch must average {0:g}. Allowed shortfall {1:typed}: few may lie below {2:typed}, none below "
-            "{3:typed} ({4}).",
+            "EU and UK: a batch must average {0:g}. Allowed shortfall {1:typed}: few may lie below {2:typed}, none "
+            "below {3:typed} ({4}).",
             *(nominal, tne, t1, t2, _source(found.source, found.status)),
         )
     )

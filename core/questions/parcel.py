@@ -1,0 +1,118 @@
+"""What a parcel of candles weighs, what its size counts as, and which of the two is charged."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from core.answer import Answer, Missing, Need, line
+from core.book import Book
+from core.errors import OutOfRange
+from core.question import Question, slot
+from core.questions.checks import above_zero, few_pieces
+from core.questions.parcel_answer import common_table, sized, weighed
+from core.questions.parcel_sums import Box, DivisorUnit, Sides
+from core.units import Length, Mass, Number
+
+NEED_VESSEL = Need("weight_of_vessel", line("the weight of the empty vessel"), line("Weigh an empty one."))
+NEED_FILL = Need(
+    "weight_of_fill", line("the weight of wax and fragrance in one"), line("Weigh it filled, less the empty one.")
+)
+NEED_DIVISOR = Need(
+    "divisor", line("the carrier's divisor, such as 5000 cm³ per kg"), line("It stands in the carrier's price list.")
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParcelQuestion(Question):
+    """The weight of a parcel of candles, and the weight charged for its size."""
+
+    command: ClassVar[str] = "parcel"
+
+    vessel: Mass | None = slot("One empty vessel, by weight", example="9 oz")
+    fill: Mass | None = slot("The wax and fragrance in one, by weight", example="8 oz")
+    lid: Mass | None = slot("One lid, by weight", example="1.2 oz")
+    candle: Mass | None = slot("Instead: one whole candle with its vessel, by weight", example="18 oz")
+    count: int | None = slot("How many candles go in", example="4")
+    packing: Mass | None = slot("All the packing in the parcel, by weight", example="14 oz")
+    box: Mass | None = slot("The empty box, by weight", example="350 g")
+    extra: Mass | None = slot("Anything else in the parcel, by weight", example="20 g")
+    length: Length | None = slot("The box's length, outside", example="30 cm")
+    width: Length | None = slot("The box's width, outside", example="25 cm")
+    height: Length | None = slot("The box's height, outside", example="20 cm")
+    divisor: Number | None = slot("The carrier's divisor for the size", example="5000")
+    divisor_unit: DivisorUnit | None = slot("What the divisor is in")
+    sides: Sides | None = slot("How the carrier rounds the sides")
+    rounding: Mass | None = slot("The carrier charges up to the next ...", example="1 lb")
+
+    @property
+    def intent(self) -> str:
+        """Always the same."""
+        return "parcel_weight"
+
+    def answer(self, book: Book) -> Answer:
+        """Worked for the weights of a candle, the size with a divisor, or both; Missing otherwise."""
+        self._refuse_the_impossible()
+        box = self._box()
+        if self.candle is not None or (self.fill is not None and self.vessel is not None):
+            return weighed(self, box)
+        if self._has_weights():
+            return self._missing_weight()
+        if box is not None and self.divisor is not None:
+            return sized(self, box, self.divisor)
+        if box is not None:
+            return self._missing_divisor(box)
+        return Missing(
+            intent=self.intent,
+            headline=line("I need what one candle weighs: the empty vessel, and the wax and fragrance in it."),
+            needs=(NEED_VESSEL, NEED_FILL),
+            question=self,
+        )
+
+    def _has_weights(self) -> bool:
+        return any(mass is not None for mass in (self.vessel, self.fill, self.lid, self.packing, self.box, self.extra))
+
+    def _missing_weight(self) -> Missing:
+        needs = tuple(need for need, mass in ((NEED_VESSEL, self.vessel), (NEED_FILL, self.fill)) if mass is None)
+        if len(needs) == 2:
+            head = "I need what one candle weighs: the empty vessel, and the wax and fragrance in it."
+        elif needs[0] is NEED_VESSEL:
+            head = "What does one empty vessel weigh? It travels too."
+        else:
+            head = "What do the wax and fragrance in one weigh?"
+        hint = line("Or put one whole candle on the scale and give that weight.")
+        return Missing(intent=self.intent, headline=line(head), needs=needs, body=(hint,), question=self)
+
+    def _missing_divisor(self, box: Box) -> Missing:
+        return Missing(
+            intent=self.intent,
+            headline=line("I need your carrier's divisor: it turns the size into a weight."),
+            needs=(NEED_DIVISOR,),
+            table=common_table(box, self.sides or Sides.EXACT),
+            question=self,
+        )
+
+    def _box(self) -> Box | None:
+        """The box, where all three sides are given."""
+        if self.length is None or self.width is None or self.height is None:
+            if any(side is not None for side in (self.length, self.width, self.height)):
+                raise OutOfRange("size", "A box has three sides: give length, width and height.")
+            return None
+        return Box(self.length, self.width, self.height)
+
+    def _refuse_the_impossible(self) -> None:
+        above_zero(
+            weight_of_the_vessel=self.vessel,
+            weight_of_the_fill=self.fill,
+            weight_of_the_candle=self.candle,
+            length=self.length,
+            width=self.width,
+            height=self.height,
+            divisor=self.divisor,
+            rounding=self.rounding,
+        )
+        for mass in (self.lid, self.packing, self.box, self.extra):
+            if mass is not None and mass.base < 0:
+                raise OutOfRange(str(mass.base), "A weight can't be less than nothing. Check the minus sign.")
+        if self.count is not None:
+            few_pieces(self.count)
