@@ -11,6 +11,7 @@ from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.label import LabelQuestion
 from core.questions.load import LoadQuestion
+from core.questions.lot import LotQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.rescue import RescueQuestion
 from core.questions.room import RoomQuestion
@@ -36,6 +37,7 @@ QUESTIONS: tuple[type[Question], ...] = (
     BuyingQuestion,
     LabelQuestion,
     ParcelQuestion,
+    LotQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}
