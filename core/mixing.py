@@ -15,6 +15,8 @@ from core.units import Mass, Percent
 
 NO_ADDITIVES = Additives()
 FULL = Percent(Decimal(100))
+# Parts of a whole end at this many grams, so that sums of them stay exact within the 40 digits of a Decimal.
+FINEST = Decimal("1e-24")
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +78,8 @@ class Recipe:
 
     def of_total(self, total: Mass) -> Mix:
         """The mix that weighs `total` in all; its parts add up to it to the last digit."""
-        wax = Mass(total.base / (1 + self.additives.fraction + self.oil_per_wax), total.unit)
-        weights = self._weights(wax)
+        wax = _ended(Mass(total.base / (1 + self.additives.fraction + self.oil_per_wax), total.unit))
+        weights = tuple((name, _ended(mass)) for name, mass in self._weights(wax))
         rest = total - wax
         for _, mass in weights:
             rest = rest - mass
@@ -87,13 +89,17 @@ class Recipe:
         return tuple((name, wax * percent.fraction) for name, percent in self.additives.items)
 
 
+def _ended(mass: Mass) -> Mass:
+    return Mass(mass.base.quantize(FINEST), mass.unit)
+
+
 def shares(total: Mass, parts: tuple[tuple[str, Decimal], ...]) -> tuple[tuple[str, Mass], ...]:
     """`total` divided in proportion; the shares add up to it to the last digit."""
     whole = sum((part for _, part in parts), Decimal(0))
     out: list[tuple[str, Mass]] = []
     rest = total
     for name, part in parts[:-1]:
-        share = Mass(total.base * part / whole, total.unit)
+        share = _ended(Mass(total.base * part / whole, total.unit))
         out.append((name, share))
         rest = rest - share
     out.append((parts[-1][0], rest))

@@ -39,14 +39,14 @@ def registry() -> pint.UnitRegistry[Decimal]:
 
 @functools.cache
 def factor(unit: str, base: str) -> Decimal:
-    """How many `base` one `unit` is, exactly. `unit` is a unit key, never user text. KeyError for an unknown key."""
+    """How many `base` one `unit` is, exactly. KeyError for anything but two unit keys of one kind: only keys from the
+    lists below ever reach pint's parser."""
     if unit == base:
         return Decimal(1)
-    ureg = registry()
-    name = UNSAID.get(unit, unit)
-    if name not in ureg:
+    if not any(unit in keys and base in keys for keys in (MASS_UNITS, VOLUME_UNITS, LENGTH_UNITS)):
         raise KeyError(unit)
-    magnitude = ureg.Quantity(Decimal(1), name).to(base).magnitude
+    ours, theirs = UNSAID.get(unit, unit), UNSAID.get(base, base)
+    magnitude = registry().Quantity(Decimal(1), ours).to(theirs).magnitude
     return Decimal(magnitude).normalize()
 
 
@@ -61,7 +61,9 @@ class Quantity:
 
     def __post_init__(self) -> None:
         if not self.base.is_finite() or abs(self.base) > LARGEST:
-            raise OutOfRange(str(self.base)[:40], "That number is too large to weigh. Give one below 1,000,000,000,000.")
+            raise OutOfRange(
+                str(self.base)[:40], "That number is too large to weigh. Give one below 1,000,000,000,000."
+            )
         if not self.unit:
             object.__setattr__(self, "unit", self.BASE)
 
