@@ -9,6 +9,9 @@ from core.reading.combine import MASS, combine, stands_alone
 from core.reading.found import Found, found_at
 from core.reading.tokens import Kind, Token, tokenize, word_set
 
+# No question holds more numbers; what comes after them is not read, so that a wall of digits costs little.
+MOST_NUMBERS = 300
+
 
 @dataclass(frozen=True, slots=True)
 class Amount:
@@ -35,16 +38,19 @@ class Amount:
 def amounts(text: str) -> list[Amount]:
     """The amounts in `text` in order, not overlapping. Any text is taken; nothing is raised; linear in its length.
 
+    Reading stops after `MOST_NUMBERS`.
+
     >>> [(str(a.value), a.unit) for a in amounts("a pound and a half of wax at 8 %")]
     [('1.5', 'lb'), ('8', 'percent')]
     """
     tokens = tokenize(text)
     together: list[Found] = []
-    i = 0
-    while tokens[i].kind is not Kind.END:
+    i = numbers = 0
+    while tokens[i].kind is not Kind.END and numbers < MOST_NUMBERS:
         found, i = found_at(tokens, i)
         if found is None:
             continue
+        numbers += 1
         combined = combine(tokens, together[-1], found) if together else None
         if combined:
             together[-1:] = combined

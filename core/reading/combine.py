@@ -33,6 +33,8 @@ DASHES = frozenset({"-", "–", "~"})
 # A range wider than this is rather two amounts: "3 - 250 g", "1 oz to 16 oz".
 WIDEST_RANGE = 20
 
+MOST_IN_RATIO = 8
+
 _EXACT = Context(prec=200)
 _CONNECTIVES = (
     ("per",),
@@ -51,6 +53,8 @@ def combine(tokens: list[Token], left: Found, right: Found) -> list[Found] | Non
     """`left` and `right` as one amount or two changed ones; None where they stay as they are."""
     if right.first - left.next > _LONGEST_GAP:
         return None
+    if left.next == right.first and not (left.unit and right.unit):
+        return None
     between = tokens[left.next : right.first]
     if any(token.gap == "\n" for token in between) or tokens[right.first].gap == "\n":
         return None
@@ -67,6 +71,8 @@ def _ratio(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...])
         return None
     mark, after = gap[0], tokens[right.next].text
     if left.ratio:
+        if len(left.ratio) >= MOST_IN_RATIO:
+            return None
         together = mark == ":" or (mark in ("/", "-") and tokens[left.next - 2].text == mark)
         return [_joined(left, right, left.ratio)] if together else None
     if left.unit or not left.single or left.value < 0:
@@ -107,7 +113,8 @@ def _range(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...])
     if not unit and mark == "or":
         return None
     low, high = left.value, right.value
-    if not 0 <= low < high or (high > low * WIDEST_RANGE and (left.unit or mark == "-") and low > 0):
+    cold = unit.startswith(("deg", "delta")) and low < high
+    if not (0 <= low < high or cold) or (high > low * WIDEST_RANGE and (left.unit or mark == "-") and low > 0):
         falling = not left.unit and unit and low >= high >= 0 and mark in ("to", "or", "–")
         return [_with_unit(left, unit), right] if falling else None
     spaced = tokens[left.next].gap == " "
@@ -121,9 +128,12 @@ def _with_unit(found: Found, unit: str) -> Found:
     return found
 
 
+_ALIKE = (("and",), ("or",), ("vs",), ("versus",), ("/",), ("±",), ("+", "-"), ("+", "/", "-"))
+
+
 def _shared_unit(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...]) -> list[Found] | None:
     """ "8 and 10 oz jars", "20/30 ml", "6 vs 8 percent": the first number takes the unit of the second."""
-    if gap not in (("and",), ("or",), ("vs",), ("/",), ("versus",)) or left.unit or not right.unit:
+    if gap not in _ALIKE or left.unit or not right.unit or (gap == ("/",) and left.value > right.value):
         return None
     if not (left.single and right.single) or left.form not in ("figure", "word") or right.form != left.form:
         return None
@@ -145,9 +155,19 @@ def _composite(tokens: list[Token], left: Found, right: Found, gap: tuple[str, .
         return None
     if left.value != int(left.value) and not left.parts:
         return None
+    if gap and _is_list(tokens, right):
+        return None
     parts = (*(left.parts or ((left.value, left.unit),)), (right.value, right.unit))
     total = _EXACT.add(left.value, _EXACT.divide(right.value, Decimal(whole)))
     return [Found(left.first, right.next, total, left.unit, left.form, parts=parts)]
+
+
+def _is_list(tokens: list[Token], right: Found) -> bool:
+    """Whether "5 lb and 8 oz fragrance" or "1 kg, 500 g and 250 g" names several things, not one weight."""
+    after = tokens[right.next + (tokens[right.next].text == "of")]
+    if after.text in words.FRAGRANCES and tokens[right.first - 1].text in ("and", ",", "&"):
+        return True
+    return after.text in (",", "and", "or") and tokens[right.next + 1].kind is Kind.FIGURE
 
 
 def _rate(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...]) -> list[Found] | None:
@@ -180,6 +200,8 @@ def _rates(left: Found, right: Found, gap: tuple[str, ...]) -> bool:
     for words_ in _CONNECTIVES:
         nouns = gap[: -len(words_)]
         if gap[-len(words_) :] == words_ and (implied or words_ != ("to", "the")):
+            if words_ == ("to", "the") and left.unit == right.unit:
+                return False  # "weigh 500 g to the gram"
             return len(nouns) <= 4 and all(noun.isalpha() and noun not in _NOT_IN_BETWEEN for noun in nouns)
     return False
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.reading import unit_words as words
-from core.reading.numerals import ARTICLES, NUMBER_WORDS, Numeral, and_fraction, read_numeral
+from core.reading.number_words import ARTICLES, NUMBER_WORDS, Numeral
+from core.reading.numerals import and_fraction, read_numeral
 from core.reading.tokens import Kind, Token, word_set
 from core.reading.unit_match import BY_FIRST_WORD, match_unit, unit_at
 
@@ -41,14 +42,13 @@ _LONG_UNIT_WORDS = frozenset(w for w in BY_FIRST_WORD if len(w) > 3)
 OPENING_WORDS = frozenset({*NUMBER_WORDS, *_LONG_UNIT_WORDS, "per", "every", "each", "the", "minus", "negative"})
 _OPENING_SIGNS = frozenset({*words.MONEY_BEFORE, "%", "-", "/"})
 
-# A dash before a figure parts it from these; it makes no negative weight: "soy wax -500 g".
-_LABELS = word_set("wax soy paraffin beeswax oil fragrance fo scent dye total load jar water blend mix lid tin")
-
 
 def found_at(tokens: list[Token], i: int) -> tuple[Found | None, int]:
     """The amount that starts at token `i`, if any, and the token to go on from (always past `i`)."""
     token = tokens[i]
     if token.kind is Kind.FIGURE:
+        if tokens[i - 1].text == "^" and not token.gap:
+            return None, i + 1
         if (end := _chain_end(tokens, i)) > i:
             return None, end
         found = _numbered(tokens, i, i)
@@ -99,7 +99,7 @@ def _negative(tokens: list[Token], i: int) -> Found | None:
     if found is None or found.form == "article":
         return None
     bullet = tokens[i].gap == "\n" and i > 0
-    if tokens[i].text == "-" and (bullet or tokens[i - 1].text in _LABELS):
+    if tokens[i].text == "-" and (bullet or tokens[i - 1].text in words.MATERIALS):
         found.first = i + 1
         return found
     if tokens[i].text == "minus" and (tokens[i - 1].kind is Kind.FIGURE or not found.unit.startswith("deg")):
@@ -110,15 +110,17 @@ def _negative(tokens: list[Token], i: int) -> Found | None:
 
 def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
     """The number at token `i` with its unit; None where it is no amount (a time, a seat, a lone "a")."""
+    code = tokens[i].code
+    if code and not _may_be_parted(tokens, i):
+        return None
     number = read_numeral(tokens, i)
     if number is None:
         return None
-    code = tokens[i].code
     unit = match_unit(tokens, number, first)
     if unit is None:
         bare = _is_amount(tokens, i, number) and not code
         return Found(first, number.next, number.value, "", number.form) if bare else None
-    if code and not _typed_together(tokens, i, unit.key):
+    if code and unit.key in _LETTER_UNITS:
         return None
     if number.form == "article" and unit.key in ("deg", "part"):
         return None  # "a part of", "a degree of"
@@ -129,11 +131,12 @@ def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
     return found
 
 
-def _typed_together(tokens: list[Token], i: int, unit: str) -> bool:
-    """Whether figures glued to a word are its amount after all: "wax500g", "soy-500g"; not "CD-12 C"."""
-    hyphen = tokens[i - 1].text == "-"
-    word = tokens[i - 2] if hyphen else tokens[i - 1]
-    return (hyphen or len(word.text) >= 3) and unit not in ("degC", "degF", "m", "t", "in", "cup")
+_LETTER_UNITS = frozenset({"degC", "degF", "m", "t", "in", "cup"})
+
+
+def _may_be_parted(tokens: list[Token], i: int) -> bool:
+    """Whether figures glued to a word may be an amount after all: "wax500g", "soy-500g"; not "V8"."""
+    return tokens[i - 1].text == "-" or len(tokens[i - 1].text) >= 3
 
 
 def _unit_and_a_half(tokens: list[Token], i: int) -> Found | None:
@@ -168,13 +171,18 @@ def _is_amount(tokens: list[Token], i: int, number: Numeral) -> bool:
         return False
     if token.kind is Kind.WORD:
         if token.text in ("half", "quarter", "third", "a", "an", "fourth", "fifth", "sixth", "eighth", "tenth"):
-            named = number.form == "word" or after.text in ("of", "full", "filled")
-            return named and tokens[i + 1].text not in ("past", "to")
-        return token.text != "one" or number.next > i + 1 or _counts(before, after)
+            if number.form == "word" or after.text in ("of", "full", "filled"):
+                return tokens[i + 1].text not in ("past", "to")
+            return _range_follows(tokens, number.next)
+        return token.text != "one" or number.next > i + 1 or _counts(before, after) or _range_follows(tokens, i + 1)
     if before.text in words.NUMBERING or (before.text == "." and tokens[i - 2].text in ("no", "nr")):
         return False
-    # glued letters: 1st, 2pm, 5x; only a multiplication sign leaves it a count
-    return not (after.gap == "" and after.kind is Kind.WORD and after.text in words.ORDINAL_ENDINGS | {"th"})
+    return not (after.gap == "" and after.kind is Kind.WORD and after.text in words.ORDINAL_ENDINGS)
+
+
+def _range_follows(tokens: list[Token], j: int) -> bool:
+    """ "half to three quarters", "one or two": another number stands behind a small word."""
+    return tokens[j].text in ("to", "or", "-", "–", ":") and read_numeral(tokens, j + 1) is not None
 
 
 def _counts(before: Token, after: Token) -> bool:
@@ -193,24 +201,23 @@ _AFTER_POINTING = word_set(
 def _chain_end(tokens: list[Token], i: int) -> int:
     """The token after a date, telephone number or time of day that starts at token `i`; `i` if there is none."""
     mark = tokens[i + 1].text
-    if mark not in ("/", "-", ":", "."):
+    if mark not in ("/", "-", ":") or not tokens[i].text.isdecimal():
         return i
     j, groups = i, [tokens[i]]
     while tokens[j + 1].text == mark and not tokens[j + 1].gap and not tokens[j + 2].gap:
-        if tokens[j + 2].kind is not Kind.FIGURE:
+        if not tokens[j + 2].text.isdecimal() or (mark == ":" and len(groups) > 3):
             break
         groups.append(tokens[j + 2])
         j += 2
     if len(groups) == 1:
         return i
-    whole = all(g.text.isdecimal() for g in groups)
     if mark == ":":
-        return j + 1 if whole and _is_time(tokens, i, j, groups) else i
+        return j + 1 if _is_time(tokens, i, j, groups) else i
     if len(groups) >= 3:
         # 2024-05-01, 12/05/2024, 1-800-555-0199; but "1-1/2-2 cups" and "12-15-oz" are not chains of one sign
-        return j + 1 if whole else i
+        return j + 1
     second = groups[1].text
-    return j + 1 if whole and mark == "-" and second.startswith("0") and len(second) > 1 else i
+    return j + 1 if mark == "-" and second.startswith("0") and len(second) > 1 else i
 
 
 def _is_time(tokens: list[Token], i: int, j: int, groups: list[Token]) -> bool:

@@ -3,48 +3,26 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import NamedTuple
+from math import gcd
 
+from core.reading.number_words import (
+    ARTICLES,
+    CONTAINERS,
+    DIGITS,
+    GROUPS,
+    NUMBER_WORDS,
+    PARTS_OF_ONE,
+    SCALES,
+    Numeral,
+    cardinal,
+)
 from core.reading.tokens import Kind, Token, word_set
 
-DIGITS = {
-    "zero": 0, "nought": 0, "naught": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
-    "eight": 8, "nine": 9,
-}  # fmt: skip
-TEENS = {
-    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
-    "seventeen": 17, "eighteen": 18, "nineteen": 19,
-}  # fmt: skip
-TENS = {
-    "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
-    "ninety": 90,
-}  # fmt: skip
-SCALES = {"thousand": 1000, "million": 1_000_000}
-GROUPS = {"dozen": 12, "couple": 2}
-# Parts by their size; the word as said for one, then for several.
-PARTS_OF_ONE = {
-    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
-    "fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10,
-    "sixteenth": 16, "sixteenths": 16, "hundredth": 100, "hundredths": 100,
-}  # fmt: skip
-ARTICLES = ("a", "an", "another")
-NUMBER_WORDS = {*DIGITS, *TEENS, *TENS, *SCALES, *GROUPS, *PARTS_OF_ONE, *ARTICLES, "hundred", "point", "oh"}
-
-# What is counted by weight: "3 250 g candles" are three, "1 250 g" of something is 1250 g.
-CONTAINERS = word_set(
-    "bags bag jars jar tins tin candles candle melts melt tubs tub packs pack packets packages blocks block bars "
-    "bottles bottle pots boxes cans cups glasses votives tealights pillars moulds molds containers slabs sticks vials "
-    "cartons sacks pieces cubes tumblers tarts"
-)
 RATIO_WORDS = word_set("ratio ratios split splits mix blend blends mixture parts")
 
 
-class Numeral(NamedTuple):
-    """A number and the first token after it. `form`: figure, fraction (a half, 3/4, 1 1/2), word or article (a, an)."""
-
-    value: Decimal
-    next: int
-    form: str
+# "A few hundred grams" is not a hundred.
+_VAGUE = word_set("few several many some")
 
 
 def read_numeral(tokens: list[Token], i: int) -> Numeral | None:
@@ -65,6 +43,8 @@ def _figures(tokens: list[Token], i: int) -> Numeral | None:
         return None
     if fraction := slash_fraction(tokens, i):
         return fraction
+    if tokens[i].text == "10" and (power := _raised(tokens, i + 1)):
+        return Numeral(Decimal(1).scaleb(power[0]), power[1], "figure")
     if tokens[i].text.isdecimal():
         if mixed := _mixed(tokens, i, value):
             return mixed
@@ -101,7 +81,8 @@ def slash_fraction(tokens: list[Token], i: int) -> Numeral | None:
     top, bottom = int(above.text), int(below.text)
     if top == 0 or bottom < 2 or top + bottom == 100 or tokens[i + 3].text in RATIO_WORDS:
         return None
-    proper = top < bottom and (bottom <= 64 or bottom == 100) and not (top >= 10 and bottom not in (12, 16, 32, 64))
+    reduced = gcd(top, bottom) == 1 and bottom in (12, 16, 32, 64)
+    proper = top < bottom and (bottom <= 64 or bottom == 100) and (top < 10 or reduced)
     improper = top > bottom and bottom in (2, 3, 4, 8, 16) and top < 16 and top % bottom != 0 and top + bottom != 10
     return Numeral(Decimal(top) / bottom, i + 3, "fraction") if proper or improper else None
 
@@ -118,7 +99,7 @@ def _proper_fraction(tokens: list[Token], i: int) -> Numeral | None:
 def _mixed(tokens: list[Token], i: int, whole: Decimal) -> Numeral | None:
     """ "1½", "1 1/2", "1-1/2"."""
     j = i + 1
-    if tokens[j].text in ("-", "–") and tokens[j].gap == "" == tokens[j + 1].gap:
+    if tokens[j].text in ("-", "–") and tokens[j].gap == "" and tokens[j + 1].gap != "\n":
         j += 1
     if tokens[j].gap == "\n":
         return None
@@ -156,18 +137,28 @@ def _power_of_ten(tokens: list[Token], j: int) -> tuple[int, int] | None:
     """ "x10-3", "x 10^6", "×10⁻³" at token `j`: the exponent and the next token."""
     if tokens[j].text not in ("x", "*") or tokens[j + 1].text != "10":
         return None
-    j += 2
-    if tokens[j].kind is Kind.RAISED:
+    if power := _raised(tokens, j + 2):
+        return power
+    minus, exponent = tokens[j + 2], tokens[j + 3]
+    glued = minus.text in ("-", "–") and minus.gap == "" == exponent.gap
+    return (-int(exponent.text), j + 4) if glued and _is_exponent(exponent) else None
+
+
+def _raised(tokens: list[Token], j: int) -> tuple[int, int] | None:
+    """ "^6", "^-3", "⁻³" at token `j`: the exponent and the next token."""
+    if tokens[j].kind is Kind.RAISED and tokens[j].gap == "":
         raised = tokens[j].text.translate(str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-"))
-        digits = raised.lstrip("+-")
-        return (int(raised), j + 1) if digits.isdecimal() and len(digits) <= 2 and len(raised) <= 3 else None
-    marked = tokens[j].text == "^"
-    j += marked
-    sign = -1 if tokens[j].text in ("-", "–") and tokens[j].gap == "" else 1
-    j += sign < 0
-    if not (marked or sign < 0) or tokens[j].gap or not tokens[j].text.isdecimal() or len(tokens[j].text) > 2:
+        digits = raised[raised[0] in "+-" :]
+        return (int(raised), j + 1) if digits.isdecimal() and len(digits) <= 2 else None
+    if tokens[j].text != "^":
         return None
-    return sign * int(tokens[j].text), j + 1
+    minus = tokens[j + 1].text in ("-", "–")
+    exponent = tokens[j + 1 + minus]
+    return ((-1 if minus else 1) * int(exponent.text), j + 2 + minus) if _is_exponent(exponent) else None
+
+
+def _is_exponent(token: Token) -> bool:
+    return token.kind is Kind.FIGURE and token.text.isdecimal() and len(token.text) <= 2
 
 
 def and_fraction(tokens: list[Token], j: int) -> Numeral | None:
@@ -217,7 +208,10 @@ def _words(tokens: list[Token], i: int) -> Numeral | None:
     if word in PARTS_OF_ONE:
         return _of_a_dozen(tokens, Numeral(Decimal(1) / PARTS_OF_ONE[word], i + 1, "fraction"))
     if word == "couple":
-        return Numeral(Decimal(2), i + 1 + (tokens[i + 1].text == "of"), "word")
+        j = i + 1 + (tokens[i + 1].text == "of")
+        return _grown(tokens, Numeral(Decimal(2), j, "word"))
+    if tokens[i - 1].text in _VAGUE:
+        return None
     if word == "dozen":
         return Numeral(Decimal(12), i + 1, "word")
     number = cardinal(tokens, i)
@@ -238,66 +232,3 @@ def _of_a_dozen(tokens: list[Token], part: Numeral) -> Numeral:
     """ "half a dozen", "a half dozen"."""
     j = part.next + (tokens[part.next].text in ARTICLES)
     return Numeral(part.value * 12, j + 1, "word") if tokens[j].text == "dozen" else part
-
-
-def cardinal(tokens: list[Token], i: int) -> Numeral | None:
-    """A whole number or "point" decimal in words: "four hundred fifty", "seventeen hundred", "one eighty five"."""
-    total, current, last, j = 0, None, "", i
-    smallest_scale = 10**9
-    while True:
-        k = j
-        if j > i and tokens[j].text == "-" and tokens[j].gap == "" == tokens[j + 1].gap:
-            k += 1
-        if last in ("hundred", "scale") and tokens[k].text == "and":
-            k += 1
-            if tokens[k].text in PARTS_OF_ONE or tokens[k].text in ARTICLES:
-                break
-        token = tokens[k]
-        if token.kind is not Kind.WORD or (j > i and token.gap == "\n"):
-            break
-        word = token.text
-        if word in DIGITS and (current is None or last == "hundred" or (last == "tens" and DIGITS[word])):
-            current, last = (current or 0) + DIGITS[word], "digit" if current is None else "full"
-        elif word in TEENS and (current is None or last == "hundred"):
-            current, last = (current or 0) + TEENS[word], "teen" if current is None else "full"
-        elif word in TENS and (current is None or last == "hundred"):
-            current, last = (current or 0) + TENS[word], "tens"
-        elif word in TENS and current and last in ("digit", "teen") and not total and not _sizes(tokens, k):
-            current, last = current * 100 + TENS[word], "tens"  # said as on the telephone: "one eighty five"
-        elif word == "hundred" and last in ("", "digit", "teen", "tens", "full") and (current or 1) < 100:
-            current, last = (current or 1) * 100, "hundred"
-        elif word in SCALES and SCALES[word] < smallest_scale and (current is not None or not total):
-            smallest_scale = SCALES[word]
-            total, current, last = total + (current or 1) * smallest_scale, None, "scale"
-        else:
-            break
-        j = k + 1
-    value = Decimal(total + (current or 0))
-    if tokens[j].text == "point" and (digits := _point_digits(tokens, j + 1)):
-        return Numeral(Decimal(f"{value}.{digits[0]}"), digits[1], "word")
-    if j == i and tokens[i].text == "oh" and tokens[i + 1].text == "point" and (digits := _point_digits(tokens, i + 2)):
-        return Numeral(Decimal(f"0.{digits[0]}"), digits[1], "word")
-    return Numeral(value, j, "word") if j > i else None
-
-
-def _sizes(tokens: list[Token], k: int) -> bool:
-    """Whether "six twenty gram melts" is meant: a count, then a size."""
-    return any(tokens[n].text in CONTAINERS for n in range(k + 1, k + 5))
-
-
-def _point_digits(tokens: list[Token], j: int) -> tuple[str, int] | None:
-    """The digits said after "point": "two five", "twenty five", "oh five"."""
-    digits, start = "", j
-    while len(digits) <= 20:
-        word = tokens[j].text
-        if word in DIGITS or word == "oh":
-            digits += str(DIGITS.get(word, 0))
-        elif j == start and word in TEENS:
-            return str(TEENS[word]), j + 1
-        elif j == start and word in TENS:
-            ones = DIGITS.get(tokens[j + 1].text, 0)
-            return str(TENS[word] + ones), j + 1 + bool(ones)
-        else:
-            break
-        j += 1
-    return (digits, j) if digits else None

@@ -4,21 +4,13 @@ from __future__ import annotations
 
 import functools
 from decimal import Decimal
-from typing import NamedTuple
 
 from rapidfuzz.distance import OSA
 
 from core.reading import unit_words as words
-from core.reading.numerals import ARTICLES, Numeral
+from core.reading.number_words import ARTICLES, NUMBER_WORDS, Numeral
 from core.reading.tokens import Kind, Token
-
-
-class Unit(NamedTuple):
-    """A unit key, the first token after it, and the share of the unit one stands for (a cent is 0.01)."""
-
-    key: str
-    next: int
-    share: Decimal = Decimal(1)
+from core.reading.unit_letters import LETTERS, Unit, is_difference, letter_unit, over_stop
 
 
 def _by_first_word() -> dict[str, list[tuple[tuple[str, ...], str]]]:
@@ -33,8 +25,12 @@ def _by_first_word() -> dict[str, list[tuple[tuple[str, ...], str]]]:
 
 
 BY_FIRST_WORD = _by_first_word()
-# Letters that are a unit only in the right surroundings; their rules are below.
-LETTERS = frozenset({"c", "f", "t", "g", "l", "m", "in", "p", "#", '"'})
+
+_UNIT_SIGNS = frozenset({*(w for w in BY_FIRST_WORD if not w.isalpha()), *words.COINS, "#", '"'})
+
+
+# Of the short spellings only these follow "a"; "a gal", "a mil" and "a pt" are something else.
+_AFTER_ARTICLE = frozenset({"oz", "lb", "kg", "ml", "cup", "tsp", "us", "uk", "imp", "big", "net", "dry"})
 
 
 def match_unit(tokens: list[Token], number: Numeral, first: int) -> Unit | None:
@@ -46,6 +42,8 @@ def match_unit(tokens: list[Token], number: Numeral, first: int) -> Unit | None:
         j += 1
     if number.form == "fraction":
         j = _over_of_a(tokens, j)
+    if number.form == "article" and len(tokens[j].text) <= 3 and tokens[j].text not in _AFTER_ARTICLE:
+        return None
     unit = unit_at(tokens, j, number, first)
     if unit is None or _is_something_else(tokens, unit):
         return None
@@ -55,10 +53,12 @@ def match_unit(tokens: list[Token], number: Numeral, first: int) -> Unit | None:
 def unit_at(tokens: list[Token], j: int, number: Numeral | None = None, first: int = -1) -> Unit | None:
     """The unit written at token `j`, with its describing words. Letters that need a number are read only with one."""
     letter = tokens[j].text
+    if tokens[j].kind is not Kind.WORD and letter not in _UNIT_SIGNS:
+        return None
     if letter in LETTERS and (number.form == "article" if number else letter not in ("g", "l")):
         return _spelled(tokens, j) if letter == "m" and len(_spelling_used(tokens, j)) > 1 else None
     if number is not None and letter in LETTERS:
-        unit = _letter(tokens, j, number, first)
+        unit = letter_unit(tokens, j, number, first)
         if unit or letter not in BY_FIRST_WORD:
             return unit
         if letter in ("g", "m"):
@@ -85,7 +85,7 @@ def unit_at(tokens: list[Token], j: int, number: Numeral | None = None, first: i
         return Unit("gbp", unit.next)
     if unit.key == "lb" and _is_money(tokens, first, unit.next) and tokens[unit.next - 1].text in ("pound", "pounds"):
         return Unit("gbp", unit.next)
-    if unit.key in ("degC", "degF", "deg") and first >= 0 and _is_difference(tokens, first, unit.next):
+    if unit.key in ("degC", "degF", "deg") and first >= 0 and is_difference(tokens, first, unit.next):
         return Unit(f"delta_{unit.key}", unit.next)
     if unit.key in words.SYSTEMS:
         return _of_system(tokens, unit, system)
@@ -115,17 +115,8 @@ def _spelled(tokens: list[Token], j: int) -> Unit | None:
                 break
             k += 1
         else:
-            return Unit(key, _over_stop(tokens, j, k))
+            return Unit(key, over_stop(tokens, j, k))
     return None
-
-
-def _over_stop(tokens: list[Token], j: int, k: int) -> int:
-    """Past the full stop of an abbreviation ("oz."), unless it ends the sentence."""
-    last, stop, after = tokens[k - 1], tokens[k], tokens[k + 1]
-    if stop.text != "." or stop.gap or last.kind is not Kind.WORD or len(last.text) > 5:
-        return k
-    ends = after.kind is Kind.END or after.gap == "\n" or (after.gap == " " and after.raw[:1].isupper())
-    return k if ends and not (j < k - 1 and after.kind is not Kind.END) else k + 1
 
 
 @functools.lru_cache(maxsize=1024)
@@ -182,6 +173,8 @@ def _is_something_else(tokens: list[Token], unit: Unit) -> bool:
         return True
     if after.text in ("of", "-") and beyond.text in ("force", "pressure", "thrust", "torque"):
         return True
+    if unit.key == "pint" and after.text in ("font", "type", "text"):
+        return True
     if unit.key == "lb" and after.text == "-" and beyond.text in ("ft", "in", "foot"):
         return True
     return after.text in ("force", "thrust") or (
@@ -197,99 +190,15 @@ def _is_area(tokens: list[Token], j: int) -> bool:
 
 def _is_money(tokens: list[Token], first: int, after: int) -> bool:
     """Whether the pounds whose number starts at token `first` are paid rather than weighed."""
-    if first < 0 or tokens[after].text == "of":
+    if first < 0 or tokens[after].text == "of" or tokens[after].text in words.MATERIALS:
         return False
     if tokens[after].text in ("per", "a") and tokens[after + 1].text in ("kilo", "kg", "kilogram", "lb"):
         return True
     for k in range(first - 1, max(first - 5, -1), -1):
         token = tokens[k]
-        if token.kind is Kind.FIGURE or token.text in (".", ",", ";", "?", "!"):
+        number = token.kind is Kind.FIGURE or (token.text in NUMBER_WORDS and token.text not in ARTICLES)
+        if number or token.text in (".", ",", ";", "?", "!"):
             return False
         if token.text in words.PAYING:
             return not (token.text in words.PRICE_NOUNS and tokens[k + 1].text in ("of", "for", "per"))
     return False
-
-
-def _is_difference(tokens: list[Token], first: int, after: int) -> bool:
-    """Whether degrees are a difference and no reading: "10 °C warmer", "cooled by 10 °C", "a drop of 5 °F"."""
-    if tokens[after].text in words.DIFFERENCE_AFTER:
-        return True
-    before = tokens[first - 1]
-    if before.text in ("of", "about", "around"):
-        before = tokens[first - 2]
-    return before.kind is Kind.WORD and before.text in words.DIFFERENCE_BEFORE
-
-
-def _letter(tokens: list[Token], j: int, number: Numeral, first: int) -> Unit | None:
-    """A unit of one letter, or "in", by its surroundings."""
-    token, after = tokens[j], tokens[j + 1]
-    if token.gap == "" and after.gap == "" and (after.kind is Kind.FIGURE and after.code is False):
-        # "9f86d0" is no temperature; but "cm 3" and "m 3" are read from the table.
-        return None
-    stop = j + 1 + (after.text == "." and after.gap == "")
-    value = number.value
-    match token.text:
-        case "g":
-            network = token.raw == "G" and token.gap == "" and value in (2, 3, 4, 5) and after.kind is Kind.WORD
-            return None if network or after.text in ("force", "'") else Unit("g", _over_stop(tokens, j, j + 1))
-        case "l":
-            return Unit("l", _over_stop(tokens, j, j + 1))
-        case "m":
-            plain = token.raw == "m" and not (after.gap == "" and after.text in ("3", "³", "^", "²", "2"))
-            return Unit("m", j + 1) if plain else None
-        case "#":
-            return Unit("lb", j + 1) if token.gap == "" and after.kind is not Kind.FIGURE else None
-        case "p":
-            return Unit("gbp", j + 1, Decimal("0.01")) if token.gap == "" and after.text != "." else None
-        case '"':
-            opened = sum(t.text == '"' for t in tokens[max(0, first - 40) : first]) % 2
-            return Unit("in", j + 1) if token.gap == "" and not opened else None
-        case "in":
-            return Unit("in", stop) if token.gap == "" else None
-        case "t":
-            return _spoon(tokens, j, stop, number)
-        case "c":
-            return _cup_or_celsius(tokens, j, stop, number, first)
-    return _fahrenheit(tokens, j, value, first)
-
-
-def _food_follows(tokens: list[Token], stop: int) -> bool:
-    word = tokens[stop]
-    return word.kind is Kind.WORD and word.gap == " " and len(word.text) > 1 and word.text not in words.SMALL_WORDS
-
-
-def _spoon(tokens: list[Token], j: int, stop: int, number: Numeral) -> Unit | None:
-    """ "2 T butter", "1 t salt"; a lone t is a tonne, a lone T nothing."""
-    if _food_follows(tokens, stop) and number.value <= 20:
-        return Unit("tbsp" if tokens[j].raw == "T" else "tsp", stop)
-    return Unit("t", j + 1) if tokens[j].raw == "t" else None
-
-
-def _cup_or_celsius(tokens: list[Token], j: int, stop: int, number: Numeral, first: int) -> Unit | None:
-    """ "65C" and "20 c" are temperatures, "2 c. flour" and "1/2 C sugar" are cups."""
-    value, before = number.value, tokens[first - 1]
-    if number.form == "fraction" and value < 30:
-        return Unit("cup", stop)
-    if value <= 12 and before.text not in words.TEMPERATURE_CUES and _food_follows(tokens, stop):
-        return Unit("cup", stop)
-    if _is_seat(tokens, j, first) or not -100 <= value <= 1000:
-        return None
-    if _is_difference(tokens, first, j + 1):
-        return Unit("delta_degC", j + 1)
-    return Unit("degC", j + 1)
-
-
-def _fahrenheit(tokens: list[Token], j: int, value: Decimal, first: int) -> Unit | None:
-    """ "185F"; not "13F seats" and not a small number without a hint of temperature."""
-    plausible = (
-        20 <= value <= 1200
-        or tokens[first - 1].text in words.TEMPERATURE_CUES
-        or tokens[first].text in ("-", "minus", "negative")
-    )
-    if _is_seat(tokens, j, first) or not plausible:
-        return None
-    return Unit("delta_degF" if _is_difference(tokens, first, j + 1) else "degF", j + 1)
-
-
-def _is_seat(tokens: list[Token], j: int, first: int) -> bool:
-    return tokens[j + 1].text in words.SEATING or tokens[first - 1].text in words.SEATING

@@ -43,8 +43,8 @@ SPELLINGS: dict[str, str] = {
     "part": "part, parts",
     # temperature
     "degC": "° c, deg c, degs c, degree c, degrees c, celsius, celcius, celsuis, celsious, centigrade, centigrades, "
-    "degc, ° celsius, ° celcius, deg celsius, degs celsius, deg celcius, degree celsius, degrees celsius, degree celcius, "
-    "degrees celcius, degree centigrade, degrees centigrade, deg centigrade, ° centigrade",
+    "degc, ° celsius, ° celcius, deg celsius, degs celsius, deg celcius, degree celsius, degrees celsius, "
+    "degree celcius, degrees celcius, degree centigrade, degrees centigrade, deg centigrade, ° centigrade",
     "degF": "° f, deg f, degs f, degree f, degrees f, fahrenheit, farenheit, farenheight, fahrenheight, farenhite, "
     "fahreneit, degf, ° fahrenheit, ° farenheit, deg fahrenheit, degs fahrenheit, deg farenheit, degree fahrenheit, "
     "degrees fahrenheit, degree farenheit, degrees farenheit, degrees fahrenheight, degrees farenheight",
@@ -104,8 +104,8 @@ SLASH_ONLY = word_set("day days d w week wk month mo year yr a k capita person")
 # A number of these is not an amount of anything weighed.
 NOT_OURS = word_set(
     "second seconds sec secs minute minutes min mins hour hours hr hrs h day days week weeks month months year years "
-    "yr yrs am pm o'clock oclock stars star watt watts w kw kwh v volt volts amp amps hz khz mhz ghz psi bar mph kmh kph "
-    "km mile miles mi joule joules j kj cal kcal calorie calories tev gev mev ev ppm rpm dpi px mb gb tb kb"
+    "yr yrs am pm o'clock oclock stars star watt watts w kw kwh v volt volts amp amps hz khz mhz ghz psi bar mph kmh "
+    "kph km mile miles mi joule joules j kj cal kcal calorie calories tev gev mev ev ppm rpm dpi px mb gb tb kb"
 )
 ORDINAL_ENDINGS = frozenset({"st", "nd", "rd", "th"})
 
@@ -127,7 +127,8 @@ TEMPERATURE_CUES = word_set(
     "hits hit near until till is was between and"
 )
 DIFFERENCE_AFTER = word_set(
-    "warmer cooler hotter colder higher lower difference differences rise drop increase decrease apart spread too"
+    "warmer cooler hotter colder higher lower difference differences rise drop increase decrease apart spread "
+    "above below"
 )
 DIFFERENCE_BEFORE = word_set("by rose dropped fell difference rise drop increase decrease swing")
 SEATING = word_set("seat seats row gate flight aisle floor apartment flat bus route hall exhibit")
@@ -138,6 +139,13 @@ SMALL_WORDS = word_set(
     "inside room higher lower warmer cooler hotter colder difference too max min maximum minimum not now i my are be "
     "before after while until till"
 )
+
+# After "3 in": a length.
+SIZE_WORDS = word_set("long wide tall deep high thick across diameter square round x by of pan jar tin pot")
+
+# What is weighed here. A dash before a figure parts it from these: "soy wax -500 g" is no negative weight.
+FRAGRANCES = word_set("oil oils fragrance fragrances fo scent perfume parfum dye essential")
+MATERIALS = FRAGRANCES | word_set("wax soy paraffin beeswax total load jar water blend mix lid tin gel coconut")
 
 # Real words that a careless matcher would take for a misspelt unit.
 NOT_MISSPELT = word_set(
