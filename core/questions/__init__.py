@@ -7,6 +7,7 @@ from core.questions.batch import BatchQuestion
 from core.questions.blend import BlendQuestion
 from core.questions.buying import BuyingQuestion
 from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
+from core.questions.cost import CostQuestion
 from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.label import LabelQuestion
@@ -38,6 +39,7 @@ QUESTIONS: tuple[type[Question], ...] = (
     LabelQuestion,
     ParcelQuestion,
     LotQuestion,
+    CostQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

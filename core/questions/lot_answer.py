@@ -44,8 +44,9 @@ def judged(ask: LotQuestion, label: Mass, lot: Lot, found: Sequence[tuple[Rules,
         Result("raise_by", raise_by),
         Result("spread", Mass(lot.spread)),
     ]
-    if verdicts:
-        results.append(Result("passed", Number(Decimal(int(all(verdict.passed for verdict in verdicts))))))
+    passed = [verdict.passed for verdict in verdicts]
+    if False in passed or (passed and None not in passed):
+        results.append(Result("passed", Number(Decimal(int(all(passed))))))
     return Worked(
         intent=ask.intent,
         headline=_headline(verdicts, mean, label, raise_by),
@@ -85,7 +86,11 @@ def judged(ask: LotQuestion, label: Mass, lot: Lot, found: Sequence[tuple[Rules,
 def _headline(verdicts: Sequence[Verdict], mean: Mass, label: Mass, raise_by: Mass) -> Line:
     if not verdicts:
         return line("The average is {0:work}; the label says {1:typed}.", mean, label)
-    failed = [verdict.rules.value for verdict in verdicts if not verdict.passed]
+    failed = [verdict.rules.value for verdict in verdicts if verdict.passed is False]
+    if not failed and any(verdict.passed is None for verdict in verdicts):
+        return line(
+            "The average, {0:work}, reaches the {1:typed} on the label; not every rule could be tried.", mean, label
+        )
     if not failed:
         names = " and the ".join(f"{verdict.rules.value} rules" for verdict in verdicts)
         return line(f"Passes the {names}: {{0:work}} on average, the label says {{1:typed}}.", mean, label)

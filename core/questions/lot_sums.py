@@ -58,9 +58,9 @@ class Verdict:
     status: Status
 
     @property
-    def passed(self) -> bool:
-        """True where nothing has to be raised."""
-        return not self.raise_by
+    def passed(self) -> bool | None:
+        """True where nothing has to be raised; None where single packages can't be judged."""
+        return False if self.raise_by else None if self.floor is None else True
 
 
 def lot_of(weights: Sequence[Mass], tare: Mass | None) -> Lot:
