@@ -115,11 +115,12 @@ def _table(parts: Sequence[Part], total: Money, count: int | None) -> Table | No
     if len(parts) < 2:
         return None
     names = [*(part.name for part in parts), "in all"]
-    columns = [_in_cents([part.cost for part in parts]) + [total]]
+    columns = [[*_in_cents([part.cost for part in parts]), total]]
     if count is not None:
-        columns.append(_in_cents([_over(part.cost, count) for part in parts]) + [_over(total, count)])
+        columns.append([*_in_cents([_over(part.cost, count) for part in parts]), _over(total, count)])
     headings = ("Part", "Batch", "Per candle")[: 1 + len(columns)]
-    return Table("Cost of the batch", headings, tuple(zip(names, *columns, strict=True)))
+    note = line("Rounded so that each column adds up.")
+    return Table("Cost of the batch", headings, tuple(zip(names, *columns, strict=True)), note)
 
 
 def _over(cost: Money, count: int) -> Money:
