@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from core.compounds import Basis
 from core.units import Density, Mass, Percent, Temperature, Volume
@@ -35,6 +35,8 @@ class MaterialRecord:
     at: Temperature | None = None
     max_load: Percent | None = None
     how: str = ""
+    flash_point: Temperature | None = None
+    notes: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,42 @@ class FormulaRecord:
     how: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One measurement of a material: `number` to name it by, `counted` whether it is part of the material's figure,
+    `stands_out` whether it lies far from the others."""
+
+    number: int
+    density: Density
+    spread: Decimal | None
+    at: Temperature | None
+    how: str
+    stands_out: bool = False
+    counted: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Tested:
+    """One test of a version of a formula: days of cure (None when not said), what was observed, the verdict."""
+
+    number: int
+    version: int
+    cure_days: int | None
+    observed: str
+    verdict: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One version of a record: who made it, on which day, and why."""
+
+    version: int
+    by: str
+    day: str
+    reason: str
+
+
 class Book(Protocol):
     """Looks things up by name, ignoring case and outer blanks. Nothing found is None, never an error; a library that
     cannot be read answers as an empty one and says so through `trouble`."""
@@ -88,6 +126,20 @@ class Book(Protocol):
 
     def names(self, kind: str, start: str, limit: int = 25) -> Sequence[str]:
         """Recorded names of a `kind` (material, vessel, formula) that begin with or come near `start`."""
+
+
+@runtime_checkable
+class Annals(Protocol):
+    """What a book with a library behind it can tell besides; a book without one has nothing to tell."""
+
+    def measurements(self, material: str) -> Sequence[Measured]:
+        """Every measurement of that material, the oldest first."""
+
+    def tests(self, formula: str) -> Sequence[Tested]:
+        """Every test of that formula, the newest first."""
+
+    def changes(self, kind: str, name: str) -> Sequence[Change]:
+        """The versions of that record, the newest first."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,6 +141,12 @@ class FormulaName(str):
     __slots__ = ()
 
 
+class Words(str):
+    """Free words to be kept: notes, what was observed, why something changed."""
+
+    __slots__ = ()
+
+
 class UnitName(str):
     """A unit key the answer is wanted in."""
 

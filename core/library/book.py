@@ -6,9 +6,9 @@ import sqlite3
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
-from core.book import FormulaRecord, MaterialRecord, Preferences, VesselRecord
+from core.book import Change, FormulaRecord, MaterialRecord, Measured, Preferences, Tested, VesselRecord
 from core.errors import LibraryUnavailable
-from core.library import formulas, materials, names, settings, vessels
+from core.library import formulas, materials, names, records, settings, vessels
 from core.library.connection import Store
 from core.library.settings import Settings
 from core.library.space import Space
@@ -61,6 +61,18 @@ class LibraryBook:
     def names(self, kind: str, start: str, limit: int = 25) -> Sequence[str]:
         """Recorded names that begin with `start`, then those that come near it."""
         return self._read(lambda db: names.suggest(db, self.spaces, self._user, kind, start, limit), [])
+
+    def measurements(self, material: str) -> Sequence[Measured]:
+        """Every measurement of that material, the oldest first."""
+        return self._read(lambda db: materials.measured(db, self.spaces, self._user, material), [])
+
+    def tests(self, formula: str) -> Sequence[Tested]:
+        """Every test of that formula, the newest first."""
+        return self._read(lambda db: formulas.tested(db, self.spaces, self._user, formula), [])
+
+    def changes(self, kind: str, name: str) -> Sequence[Change]:
+        """The versions of that record, the newest first."""
+        return self._read(lambda db: records.changes(db, self.spaces, self._user, kind, name), [])
 
     def _read(self, read: Callable[[sqlite3.Connection], T], nothing: T) -> T:
         if self._trouble:

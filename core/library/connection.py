@@ -63,6 +63,12 @@ class Store:
         finally:
             self._writers.release()
 
+    def wipe_log(self) -> None:
+        """Write the log back into the file and empty it, so that nothing taken away lingers there. Where somebody is
+        reading just now it is left to a later time."""
+        with contextlib.suppress(sqlite3.Error):
+            self._connection(create=False).execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+
     def close(self) -> None:
         """Close every connection; the next use opens the file anew."""
         with self._registry:
@@ -111,7 +117,9 @@ def connect(path: Path, wait_ms: int = WAIT_MS) -> sqlite3.Connection:
     connection = sqlite3.connect(path, timeout=wait_ms / 1000, isolation_level=None, check_same_thread=False)
     try:
         connection.execute("PRAGMA foreign_keys = ON")
-        connection.execute("PRAGMA cache_size = -1024")  # KiB: many threads, small pages of names
+        connection.execute("PRAGMA cache_size = -1024")  # KiB, for each thread
+        connection.execute("PRAGMA secure_delete = ON")  # what is taken away is overwritten
+        connection.execute("PRAGMA synchronous = NORMAL")  # with a log: never a broken file
     except sqlite3.Error:
         connection.close()
         raise

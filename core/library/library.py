@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
-from core.library import odds, settings, upkeep
+from core.library import exchange, formulas, odds, privacy, settings, upkeep
 from core.library.book import LibraryBook
 from core.library.connection import Store
 from core.library.settings import Settings
@@ -60,10 +61,28 @@ class Library:
 
     def set_setting(self, scope: str, key: str, value: str) -> None:
         """Set one, or with an empty value go back to the default. BadInput for a value it can't have."""
-        if value.strip():
-            settings.checked(Space.checked(scope), key, value)
-        with self.writing() as db:
-            settings.write(db, Space.checked(scope), key, value)
+        self.set_settings(scope, {key: value})
+
+    def set_settings(self, scope: str, values: Mapping[str, str]) -> None:
+        """Set several, all or none."""
+        where = Space.checked(scope)
+        for key, value in values.items():
+            if value.strip():
+                settings.checked(where, key, value)
+        if values:
+            with self.writing() as db:
+                for key, value in values.items():
+                    settings.write(db, where, key, value)
+
+    # ---- formulas as files
+
+    def export_formulas(self, spaces: tuple[str, ...], user: str, form: str = "json") -> str:
+        """The newest version of every formula `user` may see, as the text of a file: `form` "json" or "csv". The
+        action `import_formulas` reads it back."""
+        where = tuple(Space.checked(space) for space in spaces)
+        with self.reading() as db:
+            found = [] if db is None else formulas.every(db, where, user, exchange.MOST_FORMULAS)
+        return exchange.to_csv(found) if form == "csv" else exchange.to_json(found)
 
     # ---- odds and ends of the adapters
 
@@ -84,6 +103,49 @@ class Library:
         """The question kept under that id; None where it is gone."""
         with self.reading() as db:
             return None if db is None else odds.asked(db, key)
+
+    # ---- privacy
+
+    def export_person(self, user: str) -> dict[str, Any]:
+        """Everything kept that bears this person's id, as plain JSON."""
+        with self.reading() as db:
+            return {"user": user} if db is None else privacy.export_person(db, user)
+
+    def forget_person(self, user: str) -> None:
+        """Take away at once what is this person's alone; what they gave to a group stays without their name."""
+        with self.writing() as db:
+            privacy.forget_person(db, user)
+        self._store.wipe_log()
+
+    def forget_space_after(self, space: str, days: int, now: str) -> None:
+        """A server removed the bot at `now`: its data goes `days` later, with the first `purge` after that."""
+        with self.writing() as db:
+            privacy.leave(db, Space.checked(space), odds.later(now, days))
+
+    def keep_space(self, space: str) -> None:
+        """The bot is back in the server: nothing is to be forgotten. Writes only where something was to be."""
+        with self.reading() as db:
+            if db is None or not privacy.leaves(db, Space.checked(space)):
+                return
+        with self.writing() as db:
+            privacy.stay(db, Space.checked(space))
+
+    def purge(self, now: str) -> int:
+        """Take away what has had its time by `now`: deleted things and left servers after their days, questions kept
+        behind buttons. How many things went; call it once a day."""
+        with self.writing() as db:
+            gone = privacy.purge(db, now)
+        if gone:
+            self._store.wipe_log()
+        return gone
+
+    def may_record(self, space: str, roles: tuple[str, ...], manages: bool) -> bool:
+        """Whether somebody with those role ids may change that shelf: on their own always, on a server's the one who
+        manages it and those with a role named in its settings. False where the library can't be read."""
+        where = Space.checked(space)
+        if not where.shared or manages:
+            return True
+        return bool(set(self.settings((where,), "").recorders).intersection(roles))
 
     # ---- upkeep
 

@@ -53,6 +53,7 @@ CREATE INDEX version_by_user ON version (user);
 CREATE TABLE measurement (
     id INTEGER PRIMARY KEY,
     record INTEGER NOT NULL REFERENCES record (id) ON DELETE CASCADE,
+    number INTEGER NOT NULL,
     density TEXT NOT NULL,
     spread TEXT,
     mass TEXT,
@@ -64,13 +65,14 @@ CREATE TABLE measurement (
     user TEXT NOT NULL,
     by_name TEXT NOT NULL,
     deleted_at TEXT,
-    deleted_by TEXT
+    deleted_by TEXT,
+    UNIQUE (record, number)
 );
-CREATE INDEX measurement_of ON measurement (record);
 CREATE INDEX measurement_by_user ON measurement (user);
 CREATE TABLE trial (
     id INTEGER PRIMARY KEY,
     record INTEGER NOT NULL REFERENCES record (id) ON DELETE CASCADE,
+    number INTEGER NOT NULL,
     version INTEGER NOT NULL,
     cure_days INTEGER,
     observed TEXT NOT NULL DEFAULT '',
@@ -79,9 +81,9 @@ CREATE TABLE trial (
     user TEXT NOT NULL,
     by_name TEXT NOT NULL,
     deleted_at TEXT,
-    deleted_by TEXT
+    deleted_by TEXT,
+    UNIQUE (record, number)
 );
-CREATE INDEX trial_of ON trial (record);
 CREATE INDEX trial_by_user ON trial (user);
 CREATE TABLE gram (
     shelf INTEGER NOT NULL,

@@ -17,8 +17,9 @@ from core.library.space import Space
 
 KINDS = ("material", "vessel", "formula")
 LONGEST_NAME = 80
+LONGEST_PROSE = 500
 # Signs that a chat reads as layout, mentions or links, or the slash form as the start of an option.
-_NO_NAME_SIGNS = frozenset('`*~|<>@\\[]{}:"“”„')
+_NO_NAME_SIGNS = frozenset('`*~|<>@\\[]{}:;="“”„')
 _LAST = chr(0x10FFFF)
 NEAR_ENOUGH = 65  # of 100, rapidfuzz's weighted ratio
 PIECES = 6  # of the rarest pieces looked up
@@ -33,11 +34,20 @@ def cleaned(text: str) -> str:
         raise BadInput(clipped(text), "A name can't mention anybody or anything. Give it in plain words.")
     # Cc, Cf, Co, Cs, Cn: invisible, or able to turn the direction of what follows
     plain = "".join(" " if unicodedata.category(c)[0] in "CZ" or c in _NO_NAME_SIGNS else c for c in name)
-    plain = " ".join(plain.split()).strip("_#-/ ")
+    plain = " ".join(plain.split()).strip("_#-+/ ")
     if len(plain) > LONGEST_NAME:
         raise OutOfRange(clipped(text), f"That name is too long. Keep it to {LONGEST_NAME} characters.")
     if not any(c.isalnum() for c in plain):
         raise BadInput(clipped(text), "That name has no letter or figure in it. Give it in plain words.")
+    return plain
+
+
+def prose(text: str, most: int = LONGEST_PROSE) -> str:
+    """Notes and reasons as they are kept: one line, no control or formatting signs. OutOfRange where too long."""
+    plain = "".join(" " if unicodedata.category(c)[0] in "CZ" else c for c in unicodedata.normalize("NFC", text))
+    plain = " ".join(plain.split())
+    if len(plain) > most:
+        raise OutOfRange(clipped(text), f"That is too long to keep: at most {most} characters.")
     return plain
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from core.book import Change
 from core.errors import NotFound
 from core.library import names
 from core.library.space import Space
@@ -51,6 +52,18 @@ def current(
     return version(db, found[0], number) if found is not None else None
 
 
+def exactly(db: sqlite3.Connection, space: Space, kind: str, name: str, reader: str) -> Version | None:
+    """The newest version of the record of that name which that reader alone (or, for "", everybody) sees."""
+    for shelf in names.shelves(db, (space,), kind):
+        row = db.execute(
+            "SELECT id FROM record WHERE shelf = ? AND reader = ? AND folded = ? AND deleted_at IS NULL",
+            (shelf, reader, names.folded(name)),
+        ).fetchone()
+        if row is not None:
+            return version(db, int(row[0]))
+    return None
+
+
 _VERSION = (
     "SELECT record.id, record.name, version.number, version.at, version.by_name, version.reason, version.data "
     "FROM record JOIN version ON version.record = record.id "
@@ -71,6 +84,13 @@ def history(db: sqlite3.Connection, record: int, limit: int = 50) -> list[Versio
     return [_version(row) for row in rows]
 
 
+def changes(db: sqlite3.Connection, spaces: Sequence[Space], user: str, kind: str, name: str) -> list[Change]:
+    """Who changed the record of that name, when and why, the newest first."""
+    found = names.find(db, spaces, user, kind, name)
+    kept = history(db, found[0]) if found is not None else []
+    return [Change(one.number, one.by, one.at[:10], one.reason) for one in kept]
+
+
 def _version(row: tuple[Any, ...]) -> Version:
     return Version(row[0], row[1], row[2], row[3], row[4], row[5], json.loads(row[6]))
 
@@ -88,13 +108,8 @@ def write(
 ) -> Version:
     """A new version of the record of that name and reader, made where there is none. `name` is cleaned here."""
     name = names.cleaned(name)
-    key = names.folded(name)
-    shelf = _shelf(db, space, kind)
-    row = db.execute(
-        "SELECT id FROM record WHERE shelf = ? AND reader = ? AND folded = ? AND deleted_at IS NULL",
-        (shelf, reader, key),
-    ).fetchone()
-    record = int(row[0]) if row is not None else _new(db, shelf, reader, key, name, stamp)
+    there = exactly(db, space, kind, name, reader)
+    record = _new(db, _shelf(db, space, kind), reader, name, stamp) if there is None else there.record
     return add_version(db, record, data, stamp, reason)
 
 
@@ -115,7 +130,8 @@ def _shelf(db: sqlite3.Connection, space: Space, kind: str) -> int:
     return names.shelves(db, (space,), kind)[0]
 
 
-def _new(db: sqlite3.Connection, shelf: int, reader: str, key: str, name: str, stamp: Stamp) -> int:
+def _new(db: sqlite3.Connection, shelf: int, reader: str, name: str, stamp: Stamp) -> int:
+    key = names.folded(name)
     cursor = db.execute(
         "INSERT INTO record (shelf, reader, folded, name, made_by) VALUES (?, ?, ?, ?, ?)",
         (shelf, reader, key, name, stamp.user),
@@ -124,6 +140,11 @@ def _new(db: sqlite3.Connection, shelf: int, reader: str, key: str, name: str, s
     assert record is not None
     db.executemany("INSERT INTO gram VALUES (?, ?, ?)", [(shelf, piece, record) for piece in names.pieces(key)])
     return record
+
+
+def reader(db: sqlite3.Connection, record: int) -> str:
+    """Who alone sees the record; "" for everybody of its space."""
+    return str(db.execute("SELECT reader FROM record WHERE id = ?", (record,)).fetchone()[0])
 
 
 def delete(db: sqlite3.Connection, record: int, stamp: Stamp) -> None:

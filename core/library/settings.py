@@ -20,8 +20,8 @@ MOST_IDS = 50
 @dataclass(frozen=True, slots=True)
 class Settings:
     """All settings that hold for one asker. `private` None means not said. Of the server: `recorders` the role ids
-    that may record ((): everybody), `private_channels` where answers are for the asker alone, `packs` and `vessels`
-    as they may be typed into a question."""
+    that may record besides those who manage the server, `private_channels` where answers are for the asker alone,
+    `packs` and `vessels` as they may be typed into a question. `said` are the keys that somebody set."""
 
     preferences: Preferences = Preferences()
     private: bool | None = None
@@ -29,6 +29,7 @@ class Settings:
     private_channels: tuple[str, ...] = ()
     packs: str = ""
     vessels: str = ""
+    said: frozenset[str] = frozenset()
 
 
 def _first(text: str) -> str:
@@ -147,6 +148,7 @@ def _settings(kept: dict[str, str]) -> Settings:
         private_channels=_split(kept.get("private_channels", "")),
         packs=kept.get("packs", ""),
         vessels=kept.get("vessels", ""),
+        said=frozenset(kept),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from core.book import VesselRecord
 from core.library import records
 from core.library.packing import pack, unpack
+from core.library.records import Stamp
 from core.library.space import Space
 from core.units import Mass, Volume
 
@@ -34,6 +35,21 @@ def from_data(kept: records.Version) -> VesselRecord:
     )
 
 
-def to_data(room: Volume | None, fill: Mass | None, weight: Mass | None, how: str) -> dict[str, Any]:
-    """What is kept of a vessel."""
-    return {"room": pack(room), "fill": pack(fill), "weight": pack(weight), "how": how}
+def record(
+    db: sqlite3.Connection,
+    space: Space,
+    name: str,
+    room: Volume | None,
+    fill: Mass | None,
+    weight: Mass | None,
+    how: str,
+    stamp: Stamp,
+) -> VesselRecord:
+    """Keep what is given (at least one figure), the rest as it was; the vessel as it is now."""
+    there = records.current(db, (space,), stamp.user, KIND, name)
+    said = {"room": pack(room), "fill": pack(fill), "weight": pack(weight), "how": how or None}
+    data: dict[str, Any] = {**(there.data if there is not None else {})}
+    data.update({key: value for key, value in said.items() if value is not None})
+    if there is not None and there.data == data:
+        return from_data(there)
+    return from_data(records.write(db, space, KIND, name if there is None else there.name, data, stamp))

@@ -27,6 +27,7 @@ from core.compounds import (
     Parts,
     UnitName,
     VesselName,
+    Words,
 )
 from core.errors import Contradiction, OutOfRange, Unreadable, WrongKind, clipped
 from core.reading import lists, rates
@@ -254,6 +255,7 @@ _READERS: dict[Any, Callable[[str], Any]] = {
     Material: lambda text: Material(_name(text)),
     VesselName: lambda text: VesselName(_name(text)),
     FormulaName: lambda text: FormulaName(_name(text)),
+    Words: Words,
     int: _whole,
     bool: _yes,
     str: _name,
