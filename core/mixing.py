@@ -15,8 +15,8 @@ from core.units import Mass, Percent
 
 NO_ADDITIVES = Additives()
 FULL = Percent(Decimal(100))
-# Parts of a whole end at this many grams, so that sums of them stay exact within the 40 digits of a Decimal.
-FINEST = Decimal("1e-24")
+# Parts of a whole end at the digit this far behind its first, so that their sum stays exact in a Decimal's 40 digits.
+FINEST = 36
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +78,9 @@ class Recipe:
 
     def of_total(self, total: Mass) -> Mix:
         """The mix that weighs `total` in all; its parts add up to it to the last digit."""
-        wax = _ended(Mass(total.base / (1 + self.additives.fraction + self.oil_per_wax), total.unit))
-        weights = tuple((name, _ended(mass)) for name, mass in self._weights(wax))
+        share = 1 / (1 + self.additives.fraction + self.oil_per_wax)
+        wax = _part(total, share)
+        weights = tuple((name, _part(total, share * percent.fraction)) for name, percent in self.additives.items)
         rest = total - wax
         for _, mass in weights:
             rest = rest - mass
@@ -89,8 +90,8 @@ class Recipe:
         return tuple((name, wax * percent.fraction) for name, percent in self.additives.items)
 
 
-def _ended(mass: Mass) -> Mass:
-    return Mass(mass.base.quantize(FINEST), mass.unit)
+def _part(total: Mass, fraction: Decimal) -> Mass:
+    return Mass((total.base * fraction).quantize(Decimal(1).scaleb(total.base.adjusted() - FINEST)), total.unit)
 
 
 def shares(total: Mass, parts: tuple[tuple[str, Decimal], ...]) -> tuple[tuple[str, Mass], ...]:
@@ -99,7 +100,7 @@ def shares(total: Mass, parts: tuple[tuple[str, Decimal], ...]) -> tuple[tuple[s
     out: list[tuple[str, Mass]] = []
     rest = total
     for name, part in parts[:-1]:
-        share = _ended(Mass(total.base * part / whole, total.unit))
+        share = _part(total, part / whole)
         out.append((name, share))
         rest = rest - share
     out.append((parts[-1][0], rest))

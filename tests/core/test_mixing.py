@@ -14,7 +14,7 @@ from core.mixing import Mix, Recipe, shares
 from core.units import Mass, Percent
 
 D = Decimal
-TINY = D("1e-18")  # parts of a whole end at 1e-24 g
+TINY = D("1e-28")  # of 40 digits, a part of a ten-thousandth leaves 32
 WEIGHTS = st.decimals(min_value="0.01", max_value="100000", places=3).map(Mass)
 LOADS = st.decimals(min_value="0.01", max_value="24.9", places=2).map(Percent)
 BASES = st.sampled_from(Basis)
