@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from core.questions.rescue import RescueQuestion
 
 ZERO = Mass(Decimal(0))
-# Nothing that a scale could ever show (a repeating decimal leaves a hair in the last of forty digits).
-_NOTHING = Decimal("1e-20")
+# In grams: nothing that a scale could ever show (a repeating decimal leaves a hair in the last digits).
+_NOTHING = Decimal("1e-15")
 
 NEED_IN_POT = Need(
     "weight_of_fragrance",

@@ -81,8 +81,8 @@ class StockQuestion(Question):
         if self.each is not None:
             alone = self.fill_is is FillIs.WAX
             count = _whole(most.wax if alone else most.total, self.each)
-            each = recipe.of_wax(self.each) if alone else recipe.of_total(self.each)
-            used = Mix(each.wax * count, each.fragrance * count)
+            of = recipe.of_wax if alone else recipe.of_total
+            each, used = of(self.each), of(self.each * count)
             if not alone:
                 sums.append(LoadQuestion(total=self.each.in_unit("g"), load=load, basis=self.basis).answer(book))
         worked_sums = [each_sum for each_sum in sums if isinstance(each_sum, Worked)]

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from core.questions.stock import StockQuestion
 
 
-# Forty digits leave a repeating decimal a hair beside the number it stands for.
+# As a share: a repeating decimal stands a hair beside the number it means.
 HAIR = Decimal("1e-30")
 
 
@@ -103,11 +103,10 @@ def worked(ask: StockQuestion, found: Outcome) -> Worked:
 
 
 def _left(at_hand: Mass | None, used: Mass) -> Mass | None:
-    """What is left over; a remainder in the last of forty digits is none."""
+    """What is left over; a remainder in the last digits is none."""
     if at_hand is None:
         return None
-    left = at_hand - used
-    return left if left.base > at_hand.base * HAIR else Mass(Decimal(0), at_hand.unit)
+    return Mass(rounded((at_hand - used).base, 15) + 0, at_hand.unit)  # + 0: never a negative nothing
 
 
 def _check(found: Outcome) -> tuple[object, ...]:

@@ -1,0 +1,78 @@
+"""The weigh-out: its rows lie on the scale's step and add up exactly, whatever is weighed."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from core.answer import Line
+from core.questions.weigh_out import cautions, table, weigh_out
+from core.units import Mass
+
+steps = st.sampled_from(
+    [Mass.of(1), Mass.of("0.1"), Mass.of("0.01"), Mass.of(5), Mass.of("0.1", "oz"), Mass.of("0.05", "oz")]
+)
+weights = st.lists(st.decimals(min_value="0.001", max_value="20000", places=4), min_size=1, max_size=200)
+
+
+def named(grams: list[Decimal]) -> list[tuple[Line, Mass]]:
+    return [(Line(f"row {i}"), Mass(each)) for i, each in enumerate(grams)]
+
+
+def first_number(cell: object) -> Decimal:
+    assert isinstance(cell, Line)
+    return Decimal(cell.show().split()[0].replace(",", ""))
+
+
+@given(weights, steps)
+def test_rows_add_up_exactly_to_the_rounded_total(grams: list[Decimal], step: Mass) -> None:
+    out = weigh_out(named(grams), step)
+    rounded_total = (sum(grams) / step.base).quantize(Decimal(1), ROUND_HALF_UP) * step.base
+    assert out.total.base == sum((weighed.base for _, _, weighed in out.rows), Decimal(0)) == rounded_total
+    for _, exact, weighed in out.rows:
+        assert weighed.base % step.base == 0
+        assert abs(weighed.base - exact.base) < step.base
+
+
+@given(weights, steps)
+def test_the_printed_columns_add_up_and_the_reading_is_their_running_sum(grams: list[Decimal], step: Mass) -> None:
+    out = weigh_out(named(grams), step)
+    shown = table(out)
+    *rows, last = shown.rows
+    assert sum(first_number(row[1]) for row in rows) == first_number(last[1])
+    assert sum(first_number(row[2]) for row in rows) == first_number(last[2])
+    running = Decimal(0)
+    for row in rows:
+        running += first_number(row[1])
+        assert first_number(row[3]) == running
+
+
+def test_the_other_column_is_in_the_other_unit() -> None:
+    # 1000 g = 35.27 oz by the international pound, 0.45359237 kg (NIST HB 44 App. C).
+    assert first_number(table(weigh_out(named([Decimal(1000)]), Mass.of(1))).rows[0][2]) == Decimal("35.27")
+    ounces = table(weigh_out([(Line("wax"), Mass.of(16, "oz"))], Mass.of("0.1", "oz")))
+    assert ounces.columns[2] == "in grams"
+    assert [first_number(cell) for cell in ounces.rows[0][1:]] == [16, Decimal("453.6"), 16]
+
+
+@pytest.mark.parametrize(("grams", "percent"), [("2.5", "20 %"), ("9.4", "5 %"), ("0.3", "too little")])
+def test_a_weighing_of_under_ten_steps_is_warned_about(grams: str, percent: str) -> None:
+    # One reading of resolution d is off by up to d/2 (JCGM 100:2008, rectangular distribution).
+    out = weigh_out(named([Decimal(500), Decimal(grams)]), Mass.of(1))
+    (caution,) = cautions(out, None)
+    assert caution.key == "too_small_to_weigh"
+    assert percent in caution.line.show()
+
+
+def test_no_warning_from_ten_steps_on() -> None:
+    assert cautions(weigh_out(named([Decimal(10), Decimal(500)]), Mass.of(1)), None) == ()
+
+
+@pytest.mark.parametrize(("capacity", "portions"), [(2000, None), (1999, "2 portions"), (700, "3 portions")])
+def test_more_than_the_scale_carries(capacity: int, portions: str | None) -> None:
+    found = cautions(weigh_out(named([Decimal(2000)]), Mass.of(1)), Mass.of(capacity))
+    assert [caution.key for caution in found] == (["over_capacity"] if portions else [])
+    assert portions is None or portions in found[0].line.show()
