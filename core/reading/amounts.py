@@ -43,6 +43,11 @@ def amounts(text: str) -> list[Amount]:
     >>> [(str(a.value), a.unit) for a in amounts("a pound and a half of wax at 8 %")]
     [('1.5', 'lb'), ('8', 'percent')]
     """
+    tokens, together = _together(text)
+    return [_amount(text, tokens, found) for found in together]
+
+
+def _together(text: str) -> tuple[list[Token], list[Found]]:
     tokens = tokenize(text)
     together: list[Found] = []
     i = numbers = 0
@@ -56,7 +61,7 @@ def amounts(text: str) -> list[Amount]:
             together[-1:] = combined
         else:
             together.append(found)
-    return [_amount(text, tokens, found) for found in together if stands_alone(tokens, found)]
+    return tokens, [found for found in together if stands_alone(tokens, found)]
 
 
 def _amount(text: str, tokens: list[Token], found: Found) -> Amount:
@@ -112,7 +117,9 @@ def pairs(text: str) -> list[tuple[Decimal, str]]:
     Both ends of a range, a composite once by its total, both sides of a rate; a density is none of these.
     """
     result: list[tuple[Decimal, str]] = []
-    for amount in amounts(text):
+    for amount in _together(text)[1]:
+        if amount.form == "implied":  # "how much per pound": a unit named, no amount given
+            continue
         per_value, per_unit = amount.per or (Decimal(0), "")
         if amount.unit in MASS and per_value == 1 and per_unit in _DENSITY_VOLUMES:
             continue

@@ -9,6 +9,7 @@ from core.reading import unit_words as words
 from core.reading.found import Found
 from core.reading.numerals import RATIO_WORDS
 from core.reading.tokens import Kind, Token, word_set
+from core.reading.unit_match import BY_FIRST_WORD
 
 # How many of the smaller unit make one of the larger, where a composite ("1 lb 4 oz") is usual. All exact:
 # 16 oz = 1 lb, 8 pints = 4 quarts = 1 gallon: NIST Handbook 44, Appendix C; the rest are SI prefixes; 12 in = 1 ft.
@@ -202,8 +203,13 @@ def _rates(left: Found, right: Found, gap: tuple[str, ...]) -> bool:
         if gap[-len(words_) :] == words_ and (implied or words_ != ("to", "the")):
             if words_ == ("to", "the") and left.unit == right.unit:
                 return False  # "weigh 500 g to the gram"
-            return len(nouns) <= 4 and all(noun.isalpha() and noun not in _NOT_IN_BETWEEN for noun in nouns)
+            return len(nouns) <= 4 and all(_is_thing(noun) for noun in nouns)
     return False
+
+
+def _is_thing(word: str) -> bool:
+    """Whether a word may name the thing in "1 oz of fragrance oil per pound"."""
+    return word.isalpha() and word not in _NOT_IN_BETWEEN and (word not in BY_FIRST_WORD or word in words.MATERIALS)
 
 
 _Rule = Callable[[list[Token], Found, Found, tuple[str, ...]], list[Found] | None]
@@ -217,6 +223,6 @@ def stands_alone(tokens: list[Token], found: Found) -> bool:
     if tokens[found.first - 1].text not in ("per", "every"):
         return False
     return all(
-        tokens[k].kind not in (Kind.FIGURE, Kind.VULGAR) and tokens[k].text not in words.PRICE_NOUNS
+        tokens[k].kind not in (Kind.FIGURE, Kind.VULGAR) and tokens[k].text not in words.PRICING
         for k in range(max(found.first - 5, 0), found.first)
     )

@@ -102,8 +102,11 @@ def _negative(tokens: list[Token], i: int) -> Found | None:
     if tokens[i].text == "-" and (bullet or tokens[i - 1].text in words.MATERIALS):
         found.first = i + 1
         return found
-    if tokens[i].text == "minus" and (tokens[i - 1].kind is Kind.FIGURE or not found.unit.startswith("deg")):
-        return None  # "10 minus 2": a subtraction
+    before = tokens[i - 1]
+    if tokens[i].text == "minus" and before.kind is not Kind.END:
+        taken_from = before.text in BY_FIRST_WORD or before.text in NUMBER_WORDS or before.text in words.MATERIALS
+        if taken_from or before.kind is Kind.FIGURE:
+            return None  # "500 g minus 20 g": a subtraction
     found.value = found.value.copy_negate()
     return found
 
@@ -118,8 +121,9 @@ def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
         return None
     unit = match_unit(tokens, number, first)
     if unit is None:
-        bare = _is_amount(tokens, i, number) and not code
-        return Found(first, number.next, number.value, "", number.form) if bare else None
+        if code or not _is_amount(tokens, i, number):
+            return None
+        return _filled_in(tokens, i, number) or Found(first, number.next, number.value, "", number.form)
     if code and unit.key in _LETTER_UNITS:
         return None
     if number.form == "article" and unit.key in ("deg", "part"):
@@ -129,6 +133,20 @@ def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
         found.value += tail.value * unit.share  # "a pound and a half"; but "a pound and half an ounce" is two
         found.next = tail.next
     return found
+
+
+def _filled_in(tokens: list[Token], i: int, number: Numeral) -> Found | None:
+    """A form filled in, with the unit before the number: "wax kg 0,8", "oil (g): 40", "load % 10"."""
+    j = i - 1 - (tokens[i - 1].text in (":", "="))
+    bracket = tokens[j].text == ")"
+    j -= bracket
+    if j < 1 or (tokens[j].text != "%" and tokens[j].kind is not Kind.WORD):
+        return None
+    unit = unit_at(tokens, j)
+    if unit is None or unit.next > i or unit.key in ("deg", "part") or (bracket and tokens[j - 1].text != "("):
+        return None
+    label = tokens[j - 1 - bracket].text
+    return Found(j, number.next, number.value, unit.key, number.form) if label in words.MATERIALS else None
 
 
 _LETTER_UNITS = frozenset({"degC", "degF", "m", "t", "in", "cup"})

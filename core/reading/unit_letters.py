@@ -19,7 +19,7 @@ class Unit(NamedTuple):
 
 
 # Letters that are a unit only in the right surroundings.
-LETTERS = frozenset({"c", "f", "t", "g", "l", "m", "in", "p", "#", '"'})
+LETTERS = frozenset({"c", "f", "t", "g", "l", "m", "in", "p", "pc", "#", '"'})
 
 
 def letter_unit(tokens: list[Token], j: int, number: Numeral, first: int) -> Unit | None:
@@ -43,6 +43,8 @@ def letter_unit(tokens: list[Token], j: int, number: Numeral, first: int) -> Uni
             return Unit("lb", j + 1) if token.gap == "" and after.kind is not Kind.FIGURE else None
         case "p":
             return Unit("gbp", j + 1, Decimal("0.01")) if token.gap == "" and after.text != "." else None
+        case "pc":  # a share before what is measured in shares; else pieces
+            return Unit("percent", j + 1) if after.text in words.FRAGRANCES or after.text == "load" else None
         case '"':
             opened = sum(t.text == '"' for t in tokens[max(0, first - 40) : first]) % 2
             return Unit("in", j + 1) if token.gap == "" and not opened else None

@@ -121,6 +121,7 @@ PAYING = word_set(
 )
 # After these, "price of/for 3 pounds" is a weight.
 PRICE_NOUNS = frozenset({"price", "cost", "costs", "worth"})
+PRICING = PAYING | word_set("cheap cheaper cheapest dear dearer expensive prices pricing $ € dollars euro euros")
 
 TEMPERATURE_CUES = word_set(
     "at to from below above under over around about heat heated cool cooled reaches reached reach temp temperature "
