@@ -8,7 +8,7 @@ from decimal import Decimal
 from core.answer import Caution, Line, Need, Origin, line
 from core.book import Book, MaterialRecord
 from core.compounds import Material, State, Stuff
-from core.errors import OutOfRange
+from core.errors import OutOfRange, clipped
 from core.reference import densities
 from core.reference.densities import Family, Figure
 from core.reference.table import Status
@@ -144,7 +144,7 @@ def _by_kind(record: MaterialRecord) -> Stuff:
 def named(stuff: Stuff, material: Material | None) -> Line:
     """What it is called in a sentence: the asker's own name for it, or its kind."""
     if material:
-        return line("{}", material)
+        return line("{}", clipped(material))
     return line({Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance oil", Stuff.OTHER: "it"}[stuff])
 
 
@@ -162,7 +162,7 @@ HOW_WAX = line(
 def need_density(stuff: Stuff, material: Material | None = None) -> Need:
     """The density as the thing that is lacking, with the way to measure it."""
     whose = {Stuff.WAX: "the wax", Stuff.FRAGRANCE: "the fragrance oil", Stuff.OTHER: "it"}[stuff]
-    of = line("{}", material) if material else line(whose)
+    of = line("{}", clipped(material)) if material else line(whose)
     how = HOW_WAX if stuff is Stuff.WAX else HOW_COLD
     return Need(f"density_of_{SUFFIX[stuff]}", line("the density of {}: what 1 ml of it weighs", of), how)
 
@@ -175,11 +175,12 @@ def offered_names(material: Material | None, book: Book) -> tuple[Line, ...]:
     if found is not None:
         return (line("{}", found.note),) if found.note and not found.figures else ()
     if book.material(material) is not None:
-        return (line("“{}” is recorded without a density.", material),)
+        return (line("“{}” is recorded without a density.", clipped(material)),)
     near = list(dict.fromkeys([*book.names("material", material, 3), *densities.near(material, 3)]))[:3]
     if not near:
-        return (line("I have no density of “{}”, neither recorded nor published.", material),)
-    return (line("I have no density of “{}”. Did you mean " + " or ".join("{}" for _ in near) + "?", material, *near),)
+        return (line("I have no density of “{}”, neither recorded nor published.", clipped(material)),)
+    meant = " or ".join("{}" for _ in near)
+    return (line(f"I have no density of “{{}}”. Did you mean {meant}?", clipped(material), *near),)
 
 
 def density_cautions(known: Known, at: Temperature | None, stuff: Stuff = Stuff.WAX) -> tuple[Caution, ...]:

@@ -8,6 +8,7 @@ from typing import ClassVar
 from core.answer import Answer, Given, Line, Missing, Result, Step, Worked, line
 from core.book import Book
 from core.compounds import Material
+from core.errors import clipped
 from core.question import Question, slot
 from core.questions.checks import above_zero
 from core.questions.known_density import Known, known_density, need_density, offered_names, stuff_of
@@ -43,8 +44,8 @@ class RoomQuestion(Question):
 
     def _names(self) -> tuple[Line, Line]:
         return (
-            line("{}", self.first_material) if self.first_material else line("the first"),
-            line("{}", self.second_material) if self.second_material else line("the second"),
+            line("{}", clipped(self.first_material)) if self.first_material else line("the first"),
+            line("{}", clipped(self.second_material)) if self.second_material else line("the second"),
         )
 
     def _missing(self, first: Known | None, second: Known | None, book: Book) -> Missing:

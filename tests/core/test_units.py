@@ -140,9 +140,10 @@ def test_a_density_unit_is_its_mass_over_its_volume(unit: str) -> None:
 
 
 def test_densities_in_other_units() -> None:
-    # One pound per US gallon is 119.826427 kg/m³ (NIST SP 811, Appendix B.8).
-    assert math.isclose(density_factor("lb/us_gallon"), 0.119826427, rel_tol=1e-8)
-    assert math.isclose(density_factor("lb/imp_gallon"), 0.0997763727, rel_tol=1e-8)  # the same list
+    # scipy.constants: kg and m³, so kg/m³ and a thousandth of it in g/ml
+    assert math.isclose(density_factor("lb/us_gallon"), sc.lb / sc.gallon_US / 1000, rel_tol=1e-12)
+    assert math.isclose(density_factor("lb/imp_gallon"), sc.lb / sc.gallon_imp / 1000, rel_tol=1e-12)
+    assert math.isclose(density_factor("oz/us_fl_oz"), sc.oz / sc.fluid_ounce_US / 1000, rel_tol=1e-12)
     assert Density.of(930, "kg/m3").base == D("0.93")
 
 

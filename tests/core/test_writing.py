@@ -88,7 +88,7 @@ def test_the_askers_own_words_are_escaped() -> None:
 
 
 def test_halves_go_up() -> None:
-    # 0.5 upwards, as taught in schools and asked for on labels by 16 CFR 500.19's tables
+    # common practice, no source: 0.5 of the last digit goes up, not to the even neighbour
     assert [rounded(D(x), 1) for x in ("0.05", "0.15", "0.25")] == [D("0.1"), D("0.2"), D("0.3")]
     assert to_step(D("46.5"), D(1)) == 47
 

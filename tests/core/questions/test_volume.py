@@ -6,6 +6,7 @@ import math
 from decimal import Decimal
 
 import pytest
+from chemicals import MW
 from chemicals.dippr import EQ105
 from chemicals.volume import rho_data_Perry_8E_105_l
 from CoolProp.CoolProp import PropsSI
@@ -49,7 +50,7 @@ class TestPublished:
     def test_benzyl_alcohol_against_chemicals(self) -> None:
         row = rho_data_Perry_8E_105_l.loc["100-51-6"]  # DIPPR equation 105, mol/m³
         molar = EQ105(293.15, *(float(row[c]) for c in ("C1", "C2", "C3", "C4")))
-        library = molar * 108.13782e-6  # g/ml, molar mass of C7H8O (CIAAW standard atomic weights)
+        library = molar * MW("100-51-6") * 1e-6  # g/ml
         found = VolumeQuestion(volume=Volume.of(100), material=Material("benzyl alcohol"), at=Temperature(D(20)))
         assert math.isclose(float(number(found.answer(EMPTY), "mass")), library * 100, rel_tol=2e-4)
 
