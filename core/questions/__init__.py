@@ -18,6 +18,7 @@ from core.questions.rescue import RescueQuestion
 from core.questions.room import RoomQuestion
 from core.questions.scale import ScaleQuestion
 from core.questions.stock import StockQuestion
+from core.questions.tare import TareQuestion
 from core.questions.vessel import VesselQuestion
 from core.questions.volume import VolumeQuestion
 
@@ -30,6 +31,7 @@ QUESTIONS: tuple[type[Question], ...] = (
     ConvertQuestion,
     CompareMeasuresQuestion,
     ScaleQuestion,
+    TareQuestion,
     VesselQuestion,
     BatchQuestion,
     StockQuestion,

@@ -1,0 +1,215 @@
+"""Texts about vessels and batches: the questions vessel and batch, and the weight of wax in a pot."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from core.answer import Answer
+from core.compounds import Fill, Fills, Masses
+from core.question import Question
+from core.questions.batch import BatchQuestion, FillIs
+from core.questions.load import LoadQuestion
+from core.questions.vessel import Shape, VesselQuestion
+from core.reading import asking
+from core.reading.givens import Givens, mass_of
+from core.reading.scan import Measured
+from core.units import Length, Mass, Volume
+
+Outcome = Question | Answer | None
+MOST_COUNT = 1_000_000
+_LINK = 5  # how many words may part "15 tins" from "120 g wax in each"
+
+
+def vessel(g: Givens) -> Outcome:
+    """How much a vessel takes: by water, by its print, by its measures."""
+    scan = g.scan
+    water = scan.masses("water")
+    dense = g.density()
+    common = {
+        "density": dense,
+        "level": g.shares.level,
+        "load": g.shares.load,
+        "state": g.state() if dense is not None and not g.has("fill") else None,
+        "material": g.material() if dense is None and not g.has("water") else None,
+        "count": _count(g),
+    }
+    tare = g.tare()
+    if tare is not None and g.has("water"):
+        full, empty = tare
+        return VesselQuestion(full=mass_of(full), empty=mass_of(empty), **common)  # type: ignore[arg-type]
+    if len(water) == 1 and len(scan.masses()) == 1:
+        return VesselQuestion(water=mass_of(water[0]), **common)  # type: ignore[arg-type]
+    if (sizes := _sides(g)) is not None:
+        return VesselQuestion(**sizes, **common)  # type: ignore[arg-type]
+    volumes = [v for v in scan.volumes() if v.of in ("jar", "candle", "water", "pot", "bottle", "", "wax", "total")]
+    if len(volumes) == 1 and not scan.masses("fragrance", "wax"):
+        value = volumes[0].value
+        assert isinstance(value, Volume)
+        return VesselQuestion(room=value, **common)  # type: ignore[arg-type]
+    ounces = [m for m in scan.masses() if m.amount.unit == "oz" and m.of in ("jar", "candle", "pot", "")]
+    weighed = g.by_weight or any(m["by_weight"] for m in ounces)
+    if ounces and not weighed and not volumes:
+        return VesselQuestion(ounces=mass_of(ounces[0]), **common)  # type: ignore[arg-type]
+    return None
+
+
+def _count(g: Givens) -> int | None:
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value >= 2]
+    return int(counts[0].amount.value) if len(counts) == 1 and counts[0].amount.value <= MOST_COUNT else None
+
+
+def _sides(g: Givens) -> dict[str, object] | None:
+    """The measures of a vessel: two lengths for a round one, three for a box."""
+    lengths = [m for m in g.scan.found if isinstance(m.value, Length)]
+    sides = box_sides(g)
+    if sides is not None:
+        return {"shape": Shape.BOX, "length": sides[0], "width": sides[1], "height": sides[2]}
+    if len(lengths) != 2:
+        return None
+    wide = next((m for m in lengths if m["wide"]), None)
+    high = next((m for m in lengths if m["high"] and m is not wide), None)
+    if wide is None and high is not None:
+        wide = next(m for m in lengths if m is not high)
+    if high is None and wide is not None:
+        high = next(m for m in lengths if m is not wide)
+    if wide is None or high is None:
+        return None
+    return {"shape": Shape.CYLINDER, "diameter": wide.value, "height": high.value}
+
+
+def box_sides(g: Givens) -> tuple[Length, Length, Length] | None:
+    """ "30 x 20 x 15 cm", "30 cm by 20 cm by 15 cm": three sides, the last one's unit for all that have none."""
+    run: list[Measured] = []
+    for m in g.scan.found:
+        if isinstance(m.value, Length) or (m.kind == "number" and not m.amount.unit):
+            if run and m.at - run[-1].at > 2:
+                run = []
+            run.append(m)
+            if len(run) == 3:
+                break
+        else:
+            run = []
+    if len(run) != 3:
+        return None
+    unit = next((m.amount.unit for m in reversed(run) if isinstance(m.value, Length)), "")
+    if not unit:
+        return None
+    first, second, third = (m.value if isinstance(m.value, Length) else Length.of(m.amount.value, unit) for m in run)
+    return first, second, third
+
+
+def batch(g: Givens) -> Outcome:
+    """So many vessels with so much in each."""
+    pairs = _pairs(g)
+    if not pairs:
+        return None
+    if any(_ounces_of_a_vessel(g, m) for _, m in pairs):
+        ounces = next(m for _, m in pairs if _ounces_of_a_vessel(g, m))
+        return VesselQuestion(ounces=mass_of(ounces), count=pairs[0][0], load=g.shares.load, density=g.density())
+    fills = tuple(
+        Fill(count, weight=m.value) if isinstance(m.value, Mass) else Fill(count, volume=m.value)  # type: ignore[arg-type]
+        for count, m in pairs
+    )
+    given = g.shares.load
+    fill_is = _fill_is(g, [m for _, m in pairs])
+    if fill_is is FillIs.FINISHED and given is not None and given.basis is None and len(fills) == 1:
+        fill = fills[0]
+        if fill.weight is not None and g.shares.spare is None:
+            return asking.basis(LoadQuestion(total=fill.weight * fill.count, load=given))
+    return BatchQuestion(
+        fills=Fills(fills),
+        fill_is=fill_is,
+        load=given,
+        spare=g.shares.spare,
+        blend=g.shares.blend,
+        additives=g.shares.added,
+        waxes=g.shares.waxes,
+        density=g.density(),
+    )
+
+
+def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
+    return m.amount.unit == "oz" and m.of in ("jar", "candle") and not g.by_weight and not m["finished"]
+
+
+def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
+    if all(m.of == "wax" for m in found):
+        return FillIs.WAX
+    if any(m.of == "total" or m["finished"] for m in found) or (
+        g.has("finished") and not any(m.of == "wax" for m in found)
+    ):
+        return FillIs.FINISHED
+    return None
+
+
+def _pairs(g: Givens) -> list[tuple[int, Measured]]:
+    """Counts with what each of them takes: "8 small @ 90 g and 4 big @ 310 g"."""
+    counts: list[Measured] = []
+    pairs: list[tuple[int, Measured]] = []
+    waiting: Measured | None = None
+    lonely: list[Measured] = []
+    for m in g.scan.found:
+        if m.kind == "number" and _counts_vessels(g, m):
+            waiting = m
+            counts.append(m)
+        elif m.kind in ("mass", "volume") and m.of not in ("fragrance", "dye", "water", "box", "lid", "pack", "scale"):
+            if waiting is not None and _linked(g, waiting, m):
+                pairs.append((int(waiting.amount.value), m))
+                waiting = None
+            else:
+                lonely.append(m)
+    if pairs and not lonely:
+        return pairs
+    if len(counts) == 1 and len(lonely) == 1 and not pairs and (_each(g) or _times(g, lonely[0], counts[0])):
+        return [(int(counts[0].amount.value), lonely[0])]
+    return []
+
+
+def _counts_vessels(g: Givens, m: Measured) -> bool:
+    value = m.amount.value
+    if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
+        return False
+    if m.of in ("jar", "candle"):
+        return True
+    after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
+    before = g.scan.marks[m.at - 1] if m.at else None
+    signs = ("x", "@", "*", "×")
+    if (after is not None and after.text in signs) or (before is not None and before.text in signs):
+        return True
+    nearby = g.scan.marks[m.at + 1 : m.at + 4]
+    return (
+        value > 1
+        and any(mark.text in ("@", "with", "x", "big", "small", "large", "of") for mark in nearby)
+        and m.of in ("", "wax")
+    )
+
+
+def _linked(g: Givens, count: Measured, m: Measured) -> bool:
+    """Whether the amount is what each of the counted takes."""
+    between = g.scan.marks[count.at + 1 : m.at]
+    if len(between) > _LINK + 4 or any(mark.kind == "amount" for mark in between):
+        return False
+    stops = [mark for mark in between if mark.kind == "stop" or mark.text == "."]
+    if stops:
+        return _each(g) and (m["each"] or m.of in ("wax", "total", ""))
+    return len(between) <= _LINK or _each(g)
+
+
+def _each(g: Givens) -> bool:
+    return g.has("each") or (g.scan.says(("per", "takes", "in", "one")) and g.has("candle", "jar"))
+
+
+def _times(g: Givens, m: Measured, count: Measured) -> bool:
+    between = g.scan.marks[min(m.at, count.at) + 1 : max(m.at, count.at)]
+    return any(mark.text in ("x", "@", "×", "*") for mark in between)
+
+
+def sum_of_moulds(g: Givens) -> Outcome:
+    """ "Two moulds, one takes 1 lb of wax, the other 10 oz": the waxes add up."""
+    waxes = g.scan.masses("wax")
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle")]
+    if len(waxes) < 2 or len(counts) != 1 or counts[0].amount.value != Decimal(len(waxes)):
+        return None
+    if not g.scan.says(("other", "second", "another", "one", "first")):
+        return None
+    return LoadQuestion(wax=Masses(tuple(("", mass_of(m)) for m in waxes)), load=g.shares.load, unit=g.wanted_mass())

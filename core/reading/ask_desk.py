@@ -1,0 +1,215 @@
+"""Texts about buying, labels, parcels and scales: the questions buy, label, parcel and scale."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from core.answer import Answer
+from core.compounds import Masses, Pack, Packs
+from core.question import Question
+from core.questions.buying import BuyingQuestion
+from core.questions.label import LabelQuestion
+from core.questions.parcel import ParcelQuestion
+from core.questions.scale import ScaleQuestion
+from core.reading.ask_bench import box_sides
+from core.reading.chain import chained
+from core.reading.givens import Givens, mass_of
+from core.reading.scan import Measured
+from core.units import Mass, Money, Number, Percent, Volume
+
+Outcome = Question | Answer | None
+_NEAR_PRICE = 5
+SMALL_STEP = Decimal(10)  # grams: no scale for a bench has coarser steps
+
+
+def scale(g: Givens) -> Outcome:
+    """How far off a weighing may be on a scale of given steps."""
+    masses = g.scan.masses()
+    steps = [m for m in masses if m.of == "scale" or m["step"]]
+    if not steps and g.has("scale", "step") and len(masses) > 1:
+        steps = sorted(masses, key=lambda m: mass_of(m).base)[:1] if not g.has("wax_itself") else []
+    others = [m for m in masses if m not in steps]
+    error = g.shares.error or _error(g)
+    if len(steps) == 2 and len(others) == 1:
+        weighing = Masses.one(mass_of(others[0]), others[0].name)
+        return chained(g.book, *(ScaleQuestion(step=mass_of(m), weighing=weighing) for m in steps))
+    weighings = [(m.name if m.of != "scale" else "", mass) for m in others for mass in _ends(m)]
+    if not steps and len(weighings) < 1 and not g.has("scale"):
+        return None
+    return ScaleQuestion(
+        step=mass_of(steps[0]) if steps else None, weighing=Masses(tuple(weighings)) if weighings else None, error=error
+    )
+
+
+def _error(g: Givens) -> Percent | None:
+    percents = g.scan.kind("percent")
+    return Percent(percents[0].amount.value) if len(percents) == 1 else None
+
+
+def _ends(m: Measured) -> list[Mass]:
+    """Both ends of "2 g or 20 g"."""
+    low = mass_of(m)
+    return [low] if m.amount.high is None else [low, Mass.of(m.amount.high, m.amount.unit)]
+
+
+def label(g: Givens) -> Outcome:
+    """The net weight to print."""
+    tare = g.tare()
+    wax, fragrance, total = g.wax(), g.fragrance(), g.total()
+    jars = list(g.scan.masses("jar", "pot"))
+    if tare is not None and not (fragrance is not None and wax is not None):
+        full, empty = tare
+        return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty))
+    if total is not None and wax is None and fragrance is None:
+        if _with_jar(g):
+            return LabelQuestion(gross=total)
+        return LabelQuestion(net=total)
+    if wax is None and fragrance is None and jars and _with_jar(g):
+        return LabelQuestion(gross=mass_of(jars[0]))
+    loose = g.loose()
+    if wax is None and len(loose) == 1:
+        wax = Masses.one(mass_of(loose[0]))
+    dyes = g.scan.masses("dye", "additive")
+    if dyes and wax is not None:  # what is weighed in counts like wax: it is all net weight
+        wax = Masses((*wax.items, *((m.name, mass_of(m)) for m in dyes)))
+    return LabelQuestion(wax=wax, fragrance=fragrance, load=g.shares.load, additives=g.shares.added)
+
+
+def _with_jar(g: Givens) -> bool:
+    return any(mark.noun in ("jar", "pot") for mark in g.scan.marks) and not g.has("without")
+
+
+def parcel(g: Givens) -> Outcome:
+    """What a parcel weighs, or what its size counts as."""
+    scan = g.scan
+    sides = box_sides(g)
+    divisor = next(
+        (Number(m.amount.value) for m in scan.kind("number") if m.of == "divisor" or m.amount.value >= 1000), None
+    )
+    lids, vessels = scan.masses("lid"), scan.masses("jar", "pot")
+    packing = scan.masses("box")
+    fills = scan.masses("total", "wax")
+    candles = scan.masses("candle")
+    goods = list(g.loose())
+    count = _how_many(g)
+    if vessels and not fills and len(vessels) == 1 and (vessels[0]["full"] or not lids):
+        candles, vessels = [*candles, *vessels], []
+    if not candles and not (vessels and fills) and len(goods) == 1 and not fills:
+        candles = goods
+    if fills and not vessels and not candles:
+        return None
+    length, width, height = sides or (None, None, None)
+    return ParcelQuestion(
+        vessel=_one(vessels),
+        fill=_one(fills),
+        lid=_one(lids),
+        candle=_one(candles),
+        count=count,
+        packing=_total(packing),
+        divisor=divisor,
+        length=length,
+        width=width,
+        height=height,
+    )
+
+
+def _how_many(g: Givens) -> int | None:
+    counts = [
+        m
+        for m in g.scan.kind("number")
+        if m.of in ("jar", "candle", "", "box") and 1 <= m.amount.value < 1000 and m.amount.value == int(m.amount.value)
+    ]
+    sides = box_sides(g)
+    if sides:
+        counts = [m for m in counts if m.of in ("jar", "candle")]
+    return int(counts[0].amount.value) if len(counts) == 1 else None
+
+
+def _one(found: list[Measured]) -> Mass | None:
+    return mass_of(found[0]) if len(found) == 1 else None
+
+
+def _total(found: list[Measured]) -> Mass | None:
+    total: Mass | None = None
+    for m in found:
+        total = mass_of(m) if total is None else total + mass_of(m)
+    return total
+
+
+def buy(g: Givens) -> Outcome:
+    """Packs, prices and what is needed."""
+    packs = _packs(g)
+    sizes = {id(m) for m, _ in packs}
+    if not packs:
+        sold = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.of == "pack"]
+        packs = [(m, None) for m in sold]
+        sizes = {id(m) for m in sold}
+    rest = [
+        m for m in g.scan.masses() if id(m) not in sizes and m.amount.text not in ("pound", "kilo", "ounce", "lb", "kg")
+    ]
+    candle = [m for m in rest if m["each"] or m.of == "candle" or _per_candle(g, m)]
+    needs = [m for m in rest if m not in candle]
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    need: Mass | None = mass_of(needs[0]) if len(needs) == 1 else None
+    if candle and counts and need is None:
+        need = mass_of(candle[0]) * counts[0].amount.value
+    if need is not None and g.shares.load is not None and any(mark.noun == "fragrance" for mark in g.scan.marks):
+        need = need * g.shares.load.percent.fraction
+    if len(needs) > 1:
+        return None
+    return BuyingQuestion(
+        need=need,
+        packs=Packs(tuple(_pack(m, price) for m, price in packs)) if packs else None,
+        candle=mass_of(candle[0]) if len(candle) == 1 and not counts else None,
+    )
+
+
+def _pack(m: Measured, price: Money | None) -> Pack:
+    assert isinstance(m.value, Mass | Volume)
+    return Pack(m.value, price)
+
+
+def _per_candle(g: Givens, m: Measured) -> bool:
+    after = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 5]]
+    return any(word in after for word in ("candle", "jar", "each", "melt"))
+
+
+def _packs(g: Givens) -> list[tuple[Measured, Money | None]]:
+    """Pack sizes with the price that stands nearest to each."""
+    prices = [m for m in g.scan.found if m.kind == "money"]
+    prices += [m for m in g.scan.kind("number") if m["price"] or (prices and m.of == "" and _beside_size(g, m))]
+    out: list[tuple[Measured, Money | None]] = []
+    taken: set[int] = set()
+    currency = next((m.amount.unit for m in prices if m.kind == "money"), "money")
+    for price in sorted(prices, key=lambda m: m.at):
+        money = price.value if isinstance(price.value, Money) else Money(price.amount.value, currency)
+        if price.amount.per is not None:
+            value, unit = price.amount.per
+            size = Measured(
+                price.amount, "mass", Mass.of(value, unit) if unit in ("g", "kg", "oz", "lb") else None, price.at
+            )
+            if size.value is not None:
+                out.append((size, money))
+            continue
+        sizes = [
+            m
+            for m in g.scan.found
+            if m.kind in ("mass", "volume") and id(m) not in taken and abs(m.at - price.at) <= _NEAR_PRICE
+        ]
+        if not sizes:
+            continue
+        nearest = min(sizes, key=lambda m: (abs(m.at - price.at), m.at > price.at))
+        taken.add(id(nearest))
+        out.append((nearest, money))
+    for m in g.scan.masses("pack"):
+        if id(m) not in taken and not out:
+            out.append((m, None))
+    return out
+
+
+def _beside_size(g: Givens, m: Measured) -> bool:
+    near = g.scan.marks[m.at + 1 : m.at + 4]
+    before = g.scan.marks[max(0, m.at - 3) : m.at]
+    return any(
+        mark.kind == "amount" and mark.measured and mark.measured.kind in ("mass", "volume") for mark in near
+    ) or any(mark.text in ("costs", "cost", "for", "=") for mark in before)

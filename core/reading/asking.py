@@ -1,0 +1,133 @@
+"""Answers that reading gives by itself: which is meant, what is not done here, what was not understood."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from core.answer import Choice, Declined, Line, Missing, Need, NotUnderstood, Option, line
+from core.compounds import Basis, Load, OunceKind, Stuff, UnitName
+from core.errors import clipped
+from core.question import Question
+from core.questions.convert import ConvertQuestion
+from core.questions.load import LoadQuestion
+from core.reading.scan import Measured
+from core.units import Mass, Volume
+
+NEED_OUNCE = Need("ounce_kind", line("which ounce: of weight, or fluid"))
+NEED_BASIS = Need("basis", line("what the percent is of: the wax, or the whole mix"))
+
+
+def ounces(mass: Mass, weight: Question, fluid: Question, headline: Line | None = None) -> Choice:
+    """Is the "oz" of a liquid or of a vessel a weight or a fluid ounce?"""
+    volume = fluid_ounces(mass)
+    return Choice(
+        intent="ambiguous_ounces",
+        headline=headline
+        or line("Is that {0:typed} by weight, or fluid ounces? An ounce is a weight, a fluid ounce is a volume.", mass),
+        needs=(NEED_OUNCE,),
+        options=(
+            Option(OunceKind.WEIGHT.value, line("{0:typed} on the scale is {0:g}.", mass), weight),
+            Option(OunceKind.FLUID.value, line("{0:typed} is {0:ml} of room.", volume), fluid),
+        ),
+        see=("ounces",),
+    )
+
+
+def fluid_ounces(mass: Mass) -> Volume:
+    """As many fluid ounces as the ounces typed."""
+    return Volume.of(mass.oz, "fl_oz")
+
+
+def basis(question: LoadQuestion) -> Choice:
+    """A percent of a finished weight: of the wax in it, or of the whole?"""
+    assert question.load is not None
+    assert question.total is not None
+    percent = question.load.percent
+    of_wax, of_total = (
+        LoadQuestion(
+            **{
+                **{
+                    name: getattr(question, name)
+                    for name in ("wax", "fragrance", "total", "blend", "additives", "unit")
+                },
+                "load": Load(percent, kind),
+            }
+        )
+        for kind in (Basis.WAX, Basis.TOTAL)
+    )
+    wax = Mass(question.total.base / (1 + percent.fraction), question.total.unit)
+    return Choice(
+        intent="ambiguous_basis",
+        headline=line(
+            "{0:typed} of what: of the wax in it, or of the whole {1:typed}? The two differ.", percent, question.total
+        ),
+        needs=(NEED_BASIS,),
+        options=(
+            Option("of the wax", line("{0} of fragrance oil.", question.total - wax), of_wax),
+            Option("of the total", line("{0} of fragrance oil.", question.total * percent.fraction), of_total),
+        ),
+        see=("bases",),
+    )
+
+
+def not_understood(sentence: str = "", intent: str = "out_of_scope", reason: str = "not_understood") -> NotUnderstood:
+    """Nothing to work with; asks for one thing."""
+    return NotUnderstood(
+        intent=intent,
+        headline=line(
+            sentence or "I didn't get that. Tell me one thing to work out, such as “8 % fragrance for 450 g of wax”."
+        ),
+        reason=reason,
+    )
+
+
+def out_of_scope(headline: str = "") -> Declined:
+    """Not a question of measures."""
+    return Declined(
+        intent="out_of_scope",
+        reason="out_of_scope",
+        headline=line(headline or "That's outside what I can do: I only work out weights, volumes and percents."),
+        body=(line("Ask me, for example, how much fragrance 450 g of wax takes at 8 %, or what 12 oz is in grams."),),
+    )
+
+
+def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
+    """A weight that could be of several things: ask rather than leave it out."""
+    shown = " and ".join(f"“{clipped(m.amount.text, 20)}”" for m in loose[:3])
+    return not_understood(
+        f"What is {shown} the weight of? Ask again with the wax, the fragrance and the total named, "
+        "such as “450 g wax, 36 g fragrance”.",
+        intent="fragrance_for_wax",
+        reason="which_weight",
+    )
+
+
+def fragrance_missing(question: Question) -> Missing:
+    """A load needs the weight of the fragrance too."""
+    return Missing(
+        intent="load_from_weights",
+        headline=line("I need the fragrance's weight too: a load is fragrance ÷ wax."),
+        needs=(
+            Need(
+                "weight_of_fragrance",
+                line("the weight of the fragrance oil"),
+                line("Weigh the bottle before and after; the difference is what went in."),
+            ),
+        ),
+        question=question,
+        see=("bases",),
+    )
+
+
+def unsure_ounces(mass: Mass, to: str, stuff: Stuff | None) -> ConvertQuestion:
+    """A conversion of an "oz" that may be fluid; the question itself asks back."""
+    return ConvertQuestion(amount=mass, to=UnitName(to) if to else None, stuff=stuff, unsure=True)
+
+
+def which_degrees(m: Measured) -> NotUnderstood:
+    """Degrees of which scale?"""
+    return not_understood(
+        f"“{clipped(m.amount.text, 20)}”: Celsius or Fahrenheit? Write it as 75 °C or 167 °F.",
+        intent="convert_temperature",
+        reason="temperature_scale",
+    )

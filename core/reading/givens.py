@@ -1,0 +1,250 @@
+"""What a text gives, gathered for the builders of questions: the wax, the fragrance, the total, the unit asked for."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from core.book import Book
+from core.compounds import Masses, Material, State, Stuff, UnitName
+from core.reading.scan import Mark, Measured, Scan
+from core.reading.shares import Shares
+from core.reading.wordset import wordset
+from core.units import Density, Mass, Temperature, Volume, kind_of
+
+_VESSELS = wordset("pot jar bottle measure candle box pack")
+_CONTENTS = wordset("wax fragrance water total")
+_WITH = wordset("with plus and incl including full filled & + in")
+_SOLD = 5  # how many marks may part a pack from its price
+LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
+
+
+@dataclass(slots=True)
+class Givens:
+    """A text with its amounts sorted out. `used` are those a builder has taken in."""
+
+    scan: Scan
+    shares: Shares
+    book: Book
+    used: set[int] = field(default_factory=set)
+
+    def has(self, *tags: str) -> bool:
+        """Whether any of the tags was heard."""
+        return self.scan.has(*tags)
+
+    @property
+    def by_weight(self) -> bool:
+        """Whether the words say that ounces are weighed."""
+        return self.scan.has("by_weight") or self.scan.says(("weighed", "(weight)", "weight)"))
+
+    # what is weighed
+
+    def wax(self) -> Masses | None:
+        """All the wax in the pot; a pot that was weighed along is taken off."""
+        tare = self.tare()
+        if tare is not None and not self.scan.masses("wax_left"):
+            full, empty = tare
+            if full.value is not None and empty.value is not None and self._holds_wax(full, empty):
+                return Masses.one(_mass(full) - _mass(empty))
+        found = self.unsold(self.scan.masses("wax"))
+        return Masses(tuple((_kind_name(m), _mass(m)) for m in found)) if found else None
+
+    def _holds_wax(self, full: Measured, empty: Measured) -> bool:
+        around = {mark.noun for mark in self.scan.marks}
+        return "wax" in around or full.of in ("wax", "pot")
+
+    def fragrance(self) -> Mass | None:
+        """All the fragrance oil, added up."""
+        found = self.unsold(self.scan.masses("fragrance"))
+        return _sum(found)
+
+    def total(self) -> Mass | None:
+        """The weight of everything together."""
+        found = list(self.unsold(self.scan.masses("total")))
+        if not found:
+            found = [m for m in self.scan.masses("candle") if not m["each"]]
+        return _mass(found[0]) if len(found) == 1 else None
+
+    def loose(self) -> list[Measured]:
+        """Weights nobody said what of."""
+        return self.unsold([m for m in self.scan.masses("", "load", "scale") if not m["meant"]])
+
+    def unsold(self, found: list[Measured]) -> list[Measured]:
+        """Without the packs that only have a price: "$24 for 10 lb, and I used 2 lb"."""
+        if not self.scan.kind("money"):
+            return found
+        kept = [m for m in found if not self.sold(m)]
+        return kept or found
+
+    def sold(self, m: Measured) -> bool:
+        """Whether a price stands right beside the amount."""
+        marks = self.scan.marks
+        for way in (1, -1):
+            i = m.at + way
+            for _ in range(_SOLD):
+                if not 0 <= i < len(marks) or marks[i].kind == "stop":
+                    break
+                measured = marks[i].measured
+                if measured is not None:
+                    if measured.kind == "money":
+                        return True
+                    break
+                i += way
+        return False
+
+    def tare(self) -> tuple[Measured, Measured] | None:
+        """The weighing with the vessel full and the one of it empty, if both are there."""
+        masses = [m for m in self.scan.found if m.kind == "mass"]
+        if len(masses) < 2:
+            masses += [m for m in self.scan.kind("number") if m.of in ("wax", "pot", "jar", "") and m.amount.value > 20]
+            unit = next((m.amount.unit for m in masses if m.kind == "mass"), "")
+            if not unit or len(masses) != 2:
+                return None
+            masses = [m if m.kind == "mass" else _in_unit(m, unit) for m in masses]
+        empties = [
+            m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not self._full(m)
+        ]
+        fulls = [m for m in masses if m not in empties and self._full(m)]
+        if len(empties) != 1 or len(fulls) != 1 or _mass(fulls[0]).base <= _mass(empties[0]).base:
+            return None
+        if empties[0].of == "jar" and not empties[0]["empty"] and self.has("net") and False:
+            return None
+        return fulls[0], empties[0]
+
+    def _full(self, m: Measured) -> bool:
+        """Whether the amount is of a vessel with something in it: "pot and wax", "with wax in", "full"."""
+        if m["full"] and not m["empty"]:
+            return True
+        near = self.around(m)
+        nouns = [mark.noun for mark in near if mark.noun]
+        joined = any(mark.text in _WITH for mark in near)
+        return (
+            joined
+            and any(n in _CONTENTS for n in nouns)
+            and (m.of in _VESSELS or bool(set(nouns) & _VESSELS) or "with" in {mark.text for mark in near})
+        )
+
+    def around(self, m: Measured) -> list[Mark]:
+        """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
+        marks, out = self.scan.marks, []
+        i = m.at - 1
+        while i >= 0 and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "."):
+            out.append(marks[i])
+            i -= 1
+        out.reverse()
+        i = m.at + 1
+        while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):
+            out.append(marks[i])
+            i += 1
+        return out
+
+    # what is asked for
+
+    def wanted(self) -> list[str]:
+        """The units named without a number, in order: what the answer is wanted in."""
+        return [mark.unit for mark in self.scan.marks if mark.kind == "unit" and mark.unit and mark.unit != "percent"]
+
+    def wanted_mass(self) -> str:
+        """The first weight unit asked for, or ""."""
+        return next((unit for unit in self.wanted() if kind_of(unit) is Mass), "")
+
+    def wanted_volume(self) -> str:
+        """The first volume unit asked for, or ""."""
+        return next((unit for unit in self.wanted() if kind_of(unit) is Volume), "")
+
+    @property
+    def asks_percent(self) -> bool:
+        """Whether a percent or a load is what is asked for."""
+        for mark in self.scan.marks:
+            if mark.kind == "unit" and mark.unit == "percent":
+                return True
+            if mark.kind == "word" and not mark.tags.isdisjoint(("percent_word", "load")):
+                return True
+        return False
+
+    @property
+    def asks_density(self) -> bool:
+        """Whether a density is spoken of and none is given."""
+        return self.has("dense", "density") and self.density() is None
+
+    # what else
+
+    def density(self) -> Density | None:
+        """The density given: a weight per volume, or a plain number beside the word."""
+        for m in self.scan.kind("density"):
+            return m.value if isinstance(m.value, Density) else None
+        for m in self.scan.kind("number"):
+            if (
+                m.of == "density"
+                or (self.has("dense", "density") and LEAST_DENSITY <= m.amount.value <= 2 and _pointed(m))
+            ) and LEAST_DENSITY <= m.amount.value <= MOST_DENSITY:
+                return Density(m.amount.value)
+        return None
+
+    def temperature(self) -> Temperature | None:
+        """The first temperature, if any."""
+        return next((m.value for m in self.scan.found if isinstance(m.value, Temperature)), None)
+
+    def stuff(self, m: Measured | None = None) -> Stuff | None:
+        """What the amount, or else the text, is about: wax, fragrance oil, or another thing named."""
+        of = m.of if m is not None else ""
+        if of not in ("wax", "fragrance", "dye", "water", "additive"):
+            heads = [mark.noun for mark in self.scan.marks if mark.noun in ("wax", "fragrance", "dye", "water")]
+            of = heads[0] if heads else ""
+        return {"wax": Stuff.WAX, "fragrance": Stuff.FRAGRANCE}.get(of, Stuff.OTHER if of else None)
+
+    def state(self) -> State | None:
+        """Flakes, molten or solid, where the words say so of the wax."""
+        if self.has("flakes"):
+            return State.FLAKES
+        return State.MOLTEN if self.has("molten") else None
+
+    def material(self, m: Measured | None = None) -> Material | None:
+        """The name of a material that is on record in the book or published, nearest to the amount."""
+        if self.has("water") and (m is None or m.of == "water"):
+            return Material("water")
+        name = m.name if m is not None else ""
+        for candidate in (name, *self._names()):
+            if candidate and self.book.material(candidate) is not None:
+                return Material(candidate)
+        return None
+
+    def _names(self) -> list[str]:
+        """Runs of up to three words of the text, longest first: what a recorded name may be."""
+        words = [mark.text for mark in self.scan.marks if mark.kind == "word"][:60]
+        return [" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1)]
+
+
+def unit_name(key: str) -> UnitName | None:
+    """A unit key as the type a slot wants, None for ""."""
+    return UnitName(key) if key else None
+
+
+def _mass(m: Measured) -> Mass:
+    assert isinstance(m.value, Mass)
+    return m.value
+
+
+def _sum(found: list[Measured]) -> Mass | None:
+    if not found:
+        return None
+    total = _mass(found[0])
+    for m in found[1:]:
+        total = total + _mass(m)
+    return total
+
+
+def _in_unit(m: Measured, unit: str) -> Measured:
+    return dataclasses.replace(m, kind="mass", value=Mass.of(m.amount.value, unit), flags=set(m.flags))
+
+
+def _pointed(m: Measured) -> bool:
+    return m.amount.value != m.amount.value.to_integral_value()
+
+
+def _kind_name(m: Measured) -> str:
+    return m.name if m.of == "wax" and m.name not in ("wax", "wx", "wachs") else ""
+
+
+mass_of = _mass

@@ -1,0 +1,93 @@
+"""Which question a text is: one row for each, in the order they are tried.
+
+A row fits when every group of its cues has been heard, none of `lacks` was, and the amounts it needs are there; then
+its builder makes the question, or hands on (None) if it finds that the amounts do not go together that way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from core.answer import Answer
+from core.question import Question
+from core.reading import ask_bench, ask_desk, ask_load, ask_volume
+from core.reading.givens import Givens
+
+Build = Callable[[Givens], Question | Answer | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One way to ask. `hears`: one tag of each group must be heard; `holds`: each kind of amount must be there."""
+
+    intent: str
+    build: Build
+    hears: tuple[str, ...] = ()
+    holds: tuple[str, ...] = ()
+    lacks: str = ""
+    without: str = ""
+
+    def fits(self, g: Givens, kinds: frozenset[str]) -> bool:
+        """Whether the row's conditions are met."""
+        if any(not any(kind in kinds for kind in group.split()) for group in self.holds):
+            return False
+        if self.without and any(kind in kinds for kind in self.without.split()):
+            return False
+        return all(g.has(*group.split()) for group in self.hears) and not g.has(*self.lacks.split())
+
+
+ROWS = (
+    Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
+    Row("parcel_weight", ask_desk.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"),
+    Row("label_weight", ask_desk.label, hears=("net label",), without="volume"),
+    Row("scale_resolution", ask_desk.scale, hears=("scale step", "error smallest"), without="volume"),
+    Row("scale_resolution", ask_desk.scale, hears=("scale", "step"), holds=("mass",), without="volume"),
+    Row("load_from_weights", ask_volume.drops, holds=("drop",)),
+    Row("ambiguous_ounces", ask_volume.same_ounces, hears=("compare",), holds=("mass",)),
+    Row("concept", ask_load.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
+    Row(
+        "purchase",
+        ask_desk.buy,
+        hears=("pack",),
+        holds=("mass",),
+        without="density volume temperature",
+        lacks="flakes net",
+    ),
+    Row("purchase", ask_desk.buy, hears=("price",), holds=("money", "mass")),
+    Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
+    Row("batch_for_vessels", ask_bench.batch, holds=("number", "mass volume"), without="density drop length"),
+    Row(
+        "vessel_fill", ask_bench.vessel, hears=("jar candle pot holds fill", "water"), holds=("mass",), lacks="dissolve"
+    ),
+    Row("vessel_fill", ask_bench.vessel, hears=("jar holds fill wide high square",), holds=("length",)),
+    Row("vessel_fill", ask_bench.vessel, hears=("jar holds candle fill",), holds=("volume",)),
+    Row("vessel_fill", ask_bench.vessel, hears=("jar candle",), holds=("mass",)),
+    Row("density_from_measurement", ask_volume.measured_density, holds=("mass volume",)),
+    Row("density_given_conversion", ask_volume.with_density, holds=("density number", "mass volume")),
+    Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume", "mass percent")),
+    Row("convert_volume", ask_volume.compare_measures, hears=("compare bigger us uk",)),
+    Row("convert_volume", ask_volume.one_in_another),
+    Row("convert_mass", ask_volume.convert, holds=("mass volume temperature difference length degrees",)),
+    Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
+    Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
+    Row("wax_for_fragrance", ask_load.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
+    Row("rescue", ask_load.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
+    Row(
+        "wax_for_fragrance",
+        ask_load.stock,
+        hears=("runs_out left_over left",),
+        holds=("mass", "percent rate ratio number"),
+    ),
+    Row("wax_for_fragrance", ask_load.wax_for_unknown_oil, hears=("asks",), holds=("percent",), without="mass volume"),
+    Row("fragrance_for_wax", ask_load.load, holds=("mass percent rate ratio part number",)),
+)
+
+
+def question_of(g: Givens) -> Question | Answer | None:
+    """The first row that fits and whose builder makes something of the text."""
+    kinds = frozenset(m.kind for m in g.scan.found)
+    for row in ROWS:
+        if row.fits(g, kinds) and (built := row.build(g)) is not None:
+            return built
+    return None

@@ -1,0 +1,57 @@
+"""The one way from plain words to a question: marks, roles, dangers, lessons, then the table of intents."""
+
+from __future__ import annotations
+
+from core.answer import Answer
+from core.ask import from_error
+from core.book import Book
+from core.errors import SteelyardError
+from core.question import Question
+from core.reading import asking
+from core.reading.concept import lesson_for, outside
+from core.reading.followup import follow
+from core.reading.givens import Givens
+from core.reading.intent import question_of
+from core.reading.roles import assign
+from core.reading.safety import danger
+from core.reading.scan import scan
+from core.reading.shares import shares
+
+# A longer text is a story with many numbers; a wrong pick among them would look like an answer.
+LONGEST = 2000
+
+
+def read(text: str, book: Book, last: Question | None = None) -> Question | Answer:
+    """The question that `text` asks, or an answer where reading itself decides (which is meant, a lesson, declined).
+
+    `last` is the question this person asked before, which a short text may change. Takes any text, never raises.
+    """
+    try:
+        return _read(text, book, last)
+    except SteelyardError as error:
+        return from_error(error)
+
+
+def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
+    if len(text) > LONGEST:
+        return asking.not_understood("That's a lot at once. Ask me one thing in a sentence or two, with its numbers.")
+    scanned = scan(text)
+    if not scanned.marks:
+        return asking.not_understood()
+    assign(scanned)
+    g = Givens(scanned, shares(scanned), book)
+    if (declined := danger(g)) is not None:
+        return declined
+    if last is not None and (changed := follow(g, last)) is not None:
+        return changed
+    if (lesson := lesson_for(g)) is not None:
+        return lesson
+    amounts_given = any(m.kind in ("mass", "volume", "percent", "rate", "density", "drop") for m in scanned.found)
+    if outside(g) and not amounts_given:
+        return asking.out_of_scope()
+    built = question_of(g)
+    if built is not None:
+        return built
+    if outside(g):
+        return asking.out_of_scope()
+    return asking.not_understood()

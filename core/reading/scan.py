@@ -1,0 +1,244 @@
+"""A text as the row of marks that reading works on: amounts, words with what they tell, unit words, signs."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from core.errors import OutOfRange
+from core.reading.amounts import Amount, amounts
+from core.reading.quantities import density, quantity
+from core.reading.tokens import Kind, Token, tokenize
+from core.reading.unit_match import unit_at
+from core.reading.words import NOTHING, NOUNS, PHRASES, WHOLE, mended, tags_of
+from core.units import (
+    Density,
+    Length,
+    Mass,
+    Money,
+    Number,
+    Percent,
+    Quantity,
+    Temperature,
+    TemperatureDifference,
+    Volume,
+)
+
+MOST_MENDED = 60  # words of one text that are looked up for slips; the rest count as they stand
+
+_KINDS: dict[type[Quantity], str] = {
+    Mass: "mass",
+    Volume: "volume",
+    Percent: "percent",
+    Number: "number",
+    Money: "money",
+    Temperature: "temperature",
+    TemperatureDifference: "difference",
+    Length: "length",
+    Density: "density",
+}
+
+
+@dataclass(slots=True, eq=False)
+class Measured:
+    """One amount with what it was found to be of. `of` is a noun tag of the vocabulary, "" while unknown.
+
+    `kind`: mass volume percent number money temperature difference length density rate ratio part drop degrees.
+    `subject` is the noun that stands before it where another one follows ("the jar holds 250 g of water").
+    """
+
+    amount: Amount
+    kind: str
+    value: Quantity | None
+    at: int
+    of: str = ""
+    name: str = ""
+    subject: str = ""
+    flags: set[str] = field(default_factory=set)
+
+    def __getitem__(self, flag: str) -> bool:
+        return flag in self.flags
+
+
+@dataclass(slots=True, eq=False)
+class Mark:
+    """One thing in the row. `kind`: word, amount, unit, sign, stop (an end of sentence). `unit` is a unit key."""
+
+    kind: str
+    text: str
+    tags: frozenset[str] = NOTHING
+    measured: Measured | None = None
+    unit: str = ""
+    gap: str = " "
+
+    @property
+    def noun(self) -> str:
+        """The noun tag of a word, or ""."""
+        return next((tag for tag in self.tags if tag in NOUNS), "") if self.tags else ""
+
+
+@dataclass(slots=True, eq=False)
+class Scan:
+    """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order."""
+
+    text: str
+    marks: list[Mark]
+    found: list[Measured]
+    tags: frozenset[str]
+    words: frozenset[str]
+
+    def has(self, *tags: str) -> bool:
+        """Whether any of the tags was heard."""
+        return not self.tags.isdisjoint(tags)
+
+    def says(self, words: Iterable[str]) -> bool:
+        """Whether any of these very words stands in the text."""
+        return not self.words.isdisjoint(words)
+
+    def kind(self, kind: str) -> list[Measured]:
+        """All amounts of that kind, in order."""
+        return [m for m in self.found if m.kind == kind]
+
+    def masses(self, *of: str) -> list[Measured]:
+        """The weights of any of these things (all weights, if none is named)."""
+        return [m for m in self.found if m.kind == "mass" and (not of or m.of in of)]
+
+    def volumes(self, *of: str) -> list[Measured]:
+        """The volumes of any of these things (all volumes, if none is named)."""
+        return [m for m in self.found if m.kind == "volume" and (not of or m.of in of)]
+
+
+_END_SIGNS = frozenset(".?!;")
+_PLAIN_SIGNS = frozenset(",:=+-@/()x*→>×–&~")
+
+
+def scan(text: str) -> Scan:
+    """The marks of `text`. Raises OutOfRange for a number that nothing could be worked out from."""
+    tokens = tokenize(text)
+    marks: list[Mark] = []
+    found: list[Measured] = []
+    spans = iter(amounts(text))
+    amount = next(spans, None)
+    i, mending = 0, MOST_MENDED
+    while tokens[i].kind is not Kind.END:
+        token = tokens[i]
+        if amount is not None and token.start >= amount.start:
+            measured = _measured(amount, len(marks))
+            marks.append(Mark("amount", amount.text, measured=measured, gap=token.gap))
+            found.append(measured)
+            while tokens[i].kind is not Kind.END and tokens[i].start < amount.end:
+                i += 1
+            if amount.text.endswith("."):
+                marks.append(Mark("sign", ".", gap=""))
+            amount = next(spans, None)
+            continue
+        limit = amount.start if amount is not None else len(text)
+        if token.kind is Kind.WORD:
+            i, mending = _word(tokens, i, limit, marks, mending)
+            continue
+        if token.kind is Kind.SIGN:
+            _sign(token, tokens[i + 1], marks)
+        i += 1
+    _units_before_numbers(marks)
+    tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
+    words = frozenset(mark.text for mark in marks if mark.kind == "word")
+    return Scan(text, marks, found, tags, words)
+
+
+def _sign(token: Token, after: Token, marks: list[Mark]) -> None:
+    if token.text in _END_SIGNS and not (token.text == "." and after.gap == "" and after.kind is not Kind.END):
+        marks.append(Mark("stop", token.text, gap=token.gap))
+    elif token.text == "%":
+        marks.append(Mark("unit", "%", tags_of("%"), unit="percent", gap=token.gap))
+    elif token.text in _PLAIN_SIGNS:
+        marks.append(Mark("sign", token.text, gap=token.gap))
+
+
+def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: int) -> tuple[int, int]:
+    """Add the word, phrase or unit at token `i`; the next token and how many more words may be mended."""
+    token = tokens[i]
+    if token.gap == "\n" and marks and marks[-1].kind not in ("stop", "sign"):
+        marks.append(Mark("stop", "\n"))
+    tags: set[str] = set()
+    for rest, tag in PHRASES.get(token.text, ()):
+        if all(tokens[i + 1 + k].text == word for k, word in enumerate(rest)) and (
+            not rest or tokens[i + len(rest)].end <= limit
+        ):
+            tags.add(tag)
+            if tag in WHOLE:
+                marks.append(Mark("word", " ".join((token.text, *rest)), frozenset({tag}), gap=token.gap))
+                return i + 1 + len(rest), mending
+    unit = unit_at(tokens, i)
+    if unit is not None and tokens[unit.next - 1].end <= limit and not unit.key.startswith("delta"):
+        marks.append(Mark("unit", token.text, tags_of(token.text) | tags, unit=unit.key, gap=token.gap))
+        return unit.next, mending
+    text = token.text
+    plain = tags_of(text)
+    if not plain and mending:
+        mending -= 1
+        text = mended(text)
+        plain = tags_of(text)
+    marks.append(Mark("word", text, plain | tags if tags else plain, gap=token.gap))
+    return i + 1, mending
+
+
+def _measured(amount: Amount, at: int) -> Measured:
+    if amount.ratio:
+        return Measured(amount, "ratio", None, at)
+    if amount.unit in ("part", "deg", "delta_deg"):
+        return Measured(amount, "part" if amount.unit == "part" else "degrees", quantity(_bare(amount)), at)
+    if amount.per is not None and amount.unit not in ("usd", "eur", "gbp", "money"):
+        dense = density(amount)
+        return Measured(amount, "density" if dense is not None else "rate", dense, at)
+    got = quantity(dataclasses.replace(amount, per=None))
+    if isinstance(got, Number) and got.unit == "drop":
+        return Measured(amount, "drop", got, at)
+    return Measured(amount, _KINDS[type(got)] if got is not None else "other", got, at)
+
+
+def _bare(amount: Amount) -> Amount:
+    return dataclasses.replace(amount, unit="", per=None)
+
+
+def _units_before_numbers(marks: list[Mark]) -> None:
+    """ "wax kg 0,8", "load % 10": the unit before a bare number, where none follows, is its unit."""
+    for i, mark in enumerate(marks):
+        measured = mark.measured
+        if measured is None or measured.kind != "number" or measured.amount.unit:
+            continue
+        before = marks[i - 1] if i else None
+        after = marks[i + 1] if i + 1 < len(marks) else None
+        if after is not None and after.text == "pc" and _shares_something(marks, i + 2):
+            _give_unit(measured, "percent")
+            after.tags = NOTHING
+        elif (
+            before is not None
+            and before.kind == "unit"
+            and before.unit in ("g", "kg", "oz", "lb", "ml", "l", "percent")
+        ):
+            ordinary = i > 1 and (
+                marks[i - 2].text in ("many", "in", "much", "per", "to") or marks[i - 2].kind == "amount"
+            )
+            if not ordinary and (after is None or after.kind != "unit"):
+                _give_unit(measured, before.unit)
+                before.kind, before.unit = "word", ""
+
+
+def _shares_something(marks: list[Mark], i: int) -> bool:
+    return i < len(marks) and marks[i].noun in ("fragrance", "load", "wax", "dye")
+
+
+def _give_unit(measured: Measured, unit: str) -> None:
+    amount = dataclasses.replace(measured.amount, unit=unit)
+    fresh = _measured(amount, measured.at)
+    measured.amount, measured.kind, measured.value = amount, fresh.kind, fresh.value
+
+
+def number_of(measured: Measured) -> Decimal:
+    """The plain number of an amount of any kind."""
+    return measured.amount.value
+
+
+__all__ = ["Mark", "Measured", "OutOfRange", "Scan", "number_of", "scan"]

@@ -1,0 +1,236 @@
+"""What the percents, rates, ratios and parts of a text are: the load, or a fill level, a spare, a blend, a strength."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from core.compounds import Additives, Basis, Load, Parts
+from core.reading.rates import LARGEST_FRACTION, rate_of
+from core.reading.scan import Measured, Scan
+from core.units import Mass, Percent
+
+HUNDRED = Decimal(100)
+BASIS_REACH = 7  # how many words after a percent may say what it is of
+# A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
+LEAST_STRENGTH = Decimal(20)
+# A ratio of wax to oil from here on is a load; nearer ratios are blends unless the words say wax to oil.
+LEAST_LOAD_RATIO = 4
+
+
+@dataclass(slots=True)
+class Shares:
+    """The percents of a text by their meaning. `parts` are the shares of a whole that add up to 100 %."""
+
+    loads: list[Load] = field(default_factory=list)
+    level: Percent | None = None
+    spare: Percent | None = None
+    strength: Percent | None = None
+    limit: Percent | None = None
+    error: Percent | None = None
+    additives: list[tuple[str, Percent]] = field(default_factory=list)
+    blend: Parts | None = None
+    waxes: Parts | None = None
+    parts: list[tuple[str, str, Decimal]] = field(default_factory=list)
+    range: bool = False
+
+    @property
+    def load(self) -> Load | None:
+        """The load, where there is one and only one."""
+        return self.loads[0] if len(self.loads) == 1 else None
+
+    @property
+    def added(self) -> Additives | None:
+        """The additives, if any."""
+        return Additives(tuple(self.additives)) if self.additives else None
+
+
+def shares(scan: Scan) -> Shares:
+    """Everything in `scan` that is a share of something."""
+    out = Shares()
+    rest: list[Measured] = []
+    for measured in scan.found:
+        if measured.kind == "percent":
+            rest += _special(scan, measured, out)
+        elif measured.kind == "rate":
+            rate = rate_of(measured.amount)
+            if rate is not None:
+                out.loads.append(rate)
+    rest = _strength(scan, rest, out)
+    if len(rest) > 1 and sum(m.amount.value for m in rest) == HUNDRED:
+        _whole(rest, out)
+        rest = []
+    _loads(scan, rest, out)
+    _ratios(scan, out)
+    _fractions(scan, out)
+    _parts(scan, out)
+    return out
+
+
+def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
+    """File a percent that is no load; those that may be one are handed back."""
+    percent = Percent(m.amount.value)
+    if m["limit"] and m.of not in ("dye", "additive"):
+        out.limit = percent
+    elif (m["spare"] or (m["add"] and m.of == "wax")) and not m["meant"]:
+        out.spare = percent
+    elif m.of in ("dye", "additive"):
+        out.additives.append((m.name or m.of, percent))
+    elif m["error"] and scan.has("error") and m.of not in ("load", "fragrance"):
+        out.error = percent
+    elif m.of not in ("load", "fragrance") and (m["fill"] or m["full"] or (m["holds"] and m.amount.value > 40)):
+        out.level = percent
+    elif percent.base == HUNDRED and m.of in ("wax", "fragrance", ""):
+        pass  # "100 % soy": pure, not a share
+    else:
+        return [m]
+    return []
+
+
+def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
+    """A diluted oil: its share of carrier, or of fragrance, is no load."""
+    if not scan.has("carrier", "strength"):
+        return rest
+    carriers = [m for m in rest if m.of == "carrier" or m["carrier"] or "carrier" in m.name]
+    for carrier in carriers:
+        for m in rest:
+            if m is not carrier and m.amount.value + carrier.amount.value == HUNDRED:
+                out.strength = Percent(m.amount.value)
+                return [x for x in rest if x is not m and x is not carrier]
+    strong = [m for m in rest if m.amount.value >= LEAST_STRENGTH]
+    if len(strong) == 1 and (len(rest) > 1 or strong[0]["strength"] or scan.has("strength", "carrier")):
+        carried = strong[0] in carriers and strong[0].of == "carrier"
+        out.strength = Percent(HUNDRED - strong[0].amount.value if carried else strong[0].amount.value)
+        return [m for m in rest if m is not strong[0]]
+    return rest
+
+
+def _whole(rest: list[Measured], out: Shares) -> None:
+    """Percents that add up to 100: shares of the wax, of the oil, or of the whole mix."""
+    kinds = {m.of for m in rest}
+    items = tuple((m.name, m.amount.value) for m in rest)
+    if kinds <= {"wax"}:
+        out.waxes = Parts(items)
+    elif kinds <= {"fragrance"}:
+        out.blend = Parts(items)
+    else:
+        out.parts = [(m.name, m.of, m.amount.value) for m in rest]
+
+
+def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
+    seen: set[Decimal] = set()
+    for m in rest:
+        ends = [m.amount.value] if m.amount.high is None else [m.amount.value, m.amount.high]
+        out.range = out.range or m.amount.high is not None
+        for value in ends:
+            if value not in seen:
+                seen.add(value)
+                out.loads.append(Load(Percent(value), basis_of(scan, m)))
+    if out.loads:
+        return
+    for m in scan.kind("number"):
+        if m.of == "load" and not m.amount.unit:
+            value = m.amount.value
+            if 0 < value <= LARGEST_FRACTION:
+                value *= HUNDRED
+            elif value < 1:
+                continue
+            out.loads.append(Load(Percent(value), basis_of(scan, m)))
+
+
+def basis_of(scan: Scan, m: Measured) -> Basis | None:
+    """What the percent `m` is said to be of: right after it, right before it, or anywhere if nothing contradicts."""
+    for way in (1, -1):
+        i = m.at + way
+        for _ in range(BASIS_REACH):
+            if not 0 <= i < len(scan.marks) or scan.marks[i].kind in ("amount", "stop"):
+                break
+            tags = scan.marks[i].tags
+            if way < 0 and scan.marks[i].text in ("=", "→", ">"):
+                break
+            if "of_total" in tags and not _follows_weight(scan, i):
+                return Basis.TOTAL
+            if "of_wax" in tags and not _follows_weight(scan, i):
+                return Basis.WAX
+            i += way
+    said = {
+        tag
+        for i, mark in enumerate(scan.marks)
+        for tag in ("of_total", "of_wax")
+        if tag in mark.tags and not _follows_weight(scan, i) and mark.text != "to"
+    }
+    if len(said) != 1:
+        return None
+    return Basis.TOTAL if "of_total" in said else Basis.WAX
+
+
+def _follows_weight(scan: Scan, i: int) -> bool:
+    """ "2 lb of the wax": here "of the wax" says what is weighed, not what a percent is of."""
+    j = i - 1
+    while j >= 0 and scan.marks[j].kind == "word" and scan.marks[j].tags & {"by_weight", "weight"}:
+        j -= 1
+    before = scan.marks[j] if j >= 0 else None
+    if before is None:
+        return False
+    if before.kind == "unit" and before.unit != "percent":
+        return True
+    if before.measured is not None:
+        return before.measured.kind != "percent"
+    return bool(before.tags & {"much", "total", "asks"}) or before.text in ("rest", "load", "kind", "type")
+
+
+def _ratios(scan: Scan, out: Shares) -> None:
+    """ "12:1 wax to oil", "60/40 split of two oils", "70/30 soy and paraffin"."""
+    for m in scan.kind("ratio"):
+        numbers = m.amount.ratio
+        if any(number <= 0 for number in numbers):
+            continue
+        near = scan.marks[max(0, m.at - 6) : m.at + 7]
+        ahead = scan.marks[m.at + 1 : m.at + 7]
+        heads = [mark.noun for mark in ahead if mark.noun]
+        wax_to_oil = (
+            "wax" in heads[:2] and "fragrance" in heads[:2] and any(x.text in ("to", "and", ":", "/") for x in ahead)
+        )
+        large, small = max(numbers), min(numbers)
+        parts = Parts(tuple(("", number) for number in numbers))
+        oils = any(mark.noun == "fragrance" for mark in near)
+        if (
+            len(numbers) == 2
+            and not out.loads
+            and (wax_to_oil or (large / small >= LEAST_LOAD_RATIO and m.of != "total"))
+        ):
+            out.loads.append(Load.rate(Mass(small), Mass(large), m.amount.text))
+        elif heads[:1] == ["wax"] or (m.of == "wax" and not any(h == "fragrance" for h in heads[:1])):
+            out.waxes = parts
+        elif oils:
+            out.blend = parts
+        else:
+            out.waxes = out.waxes or parts
+
+
+def _fractions(scan: Scan, out: Shares) -> None:
+    """ "three quarters of the oil vanilla and one quarter smoke": fractions that make one."""
+    fractions = [m for m in scan.kind("number") if 0 < m.amount.value < 1]
+    whole = len(fractions) > 1 and sum(m.amount.value for m in fractions) == 1
+    if out.blend is None and whole and any(m.of == "fragrance" for m in fractions):
+        out.blend = Parts(tuple((m.name if m.name not in ("oil", "scent") else "", m.amount.value) for m in fractions))
+        for m in fractions:
+            m.of = "blend"
+
+
+def _parts(scan: Scan, out: Shares) -> None:
+    """ "10 parts wax 1 part oil", "parts by weight 10 wax 1 oil"."""
+    if out.loads:
+        return
+    found = scan.kind("part")
+    if not found and any(mark.unit == "part" for mark in scan.marks):
+        found = [m for m in scan.kind("number") if m.of in ("wax", "fragrance")]
+    wax = sum((m.amount.value for m in found if m.of == "wax"), Decimal(0))
+    oil = sum((m.amount.value for m in found if m.of == "fragrance"), Decimal(0))
+    if wax > 0 and oil > 0:
+        typed = f"{oil.normalize():f} to {wax.normalize():f}"
+        out.loads.append(Load.rate(Mass(oil), Mass(wax), typed))
+        for m in found:
+            m.of = "load"
+    elif len(found) > 1 and not oil:
+        out.waxes = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
