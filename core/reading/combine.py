@@ -220,7 +220,8 @@ def stands_alone(tokens: list[Token], found: Found) -> bool:
     """Whether an implied one ("how much per pound") is an amount: after "per" or "every", with no number before it."""
     if found.form != "implied":
         return True
-    if tokens[found.first - 1].text not in ("per", "every"):
+    named = tokens[found.first - 2].text  # "g per ml": a rate is asked for, none is given
+    if tokens[found.first - 1].text not in ("per", "every") or named in BY_FIRST_WORD:
         return False
     return all(
         tokens[k].kind not in (Kind.FIGURE, Kind.VULGAR) and tokens[k].text not in words.PRICING

@@ -128,7 +128,8 @@ def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
         return None
     if number.form == "article" and unit.key in ("deg", "part"):
         return None  # "a part of", "a degree of"
-    found = Found(first, unit.next, number.value * unit.share, unit.key, number.form, code=code)
+    value = number.value if unit.share == 1 else number.value * unit.share  # a product rounds long numbers
+    found = Found(first, unit.next, value, unit.key, number.form, code=code)
     if (tail := and_fraction(tokens, found.next)) and not match_unit(tokens, tail, -1):
         found.value += tail.value * unit.share  # "a pound and a half"; but "a pound and half an ounce" is two
         found.next = tail.next

@@ -58,7 +58,8 @@ def _figures(tokens: list[Token], i: int) -> Numeral | None:
 def _grown(tokens: list[Token], number: Numeral) -> Numeral:
     """`number` with what may follow it: dozen, thousand, "and a half", "quarters"."""
     word = tokens[number.next].text
-    if word in SCALES or word in ("hundred", "dozen"):
+    scalable = number.form == "figure" or number.value < 100
+    if word == "dozen" or (scalable and (word in SCALES or word == "hundred")):
         times = SCALES.get(word) or (12 if word == "dozen" else 100)
         number = Numeral(number.value * times, number.next + 1, number.form)
     if tail := and_fraction(tokens, number.next):

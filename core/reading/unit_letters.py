@@ -32,7 +32,7 @@ def letter_unit(tokens: list[Token], j: int, number: Numeral, first: int) -> Uni
     value = number.value
     match token.text:
         case "g":
-            network = token.raw == "G" and token.gap == "" and value in (2, 3, 4, 5) and after.kind is Kind.WORD
+            network = token.raw == "G" and token.gap == "" and value in (2, 3, 4, 5) and after.text in words.NETWORK
             return None if network or after.text in ("force", "'") else Unit("g", over_stop(tokens, j, j + 1))
         case "l":
             return Unit("l", over_stop(tokens, j, j + 1))

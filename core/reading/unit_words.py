@@ -134,6 +134,8 @@ DIFFERENCE_AFTER = word_set(
 DIFFERENCE_BEFORE = word_set("by rose dropped fell difference rise drop increase decrease swing")
 SEATING = word_set("seat seats row gate flight aisle floor apartment flat bus route hall exhibit")
 
+NETWORK = word_set("network networks phone phones internet signal mobile wifi tower towers coverage modem router")
+
 # Small words after "2 c" or "1 t": then it is no cup or spoon of something.
 SMALL_WORDS = word_set(
     "in at and or to is for the when if it its was were but so than then on off as by with from above below outside "
