@@ -10,19 +10,19 @@ from typing import ClassVar
 from core.action import Actor
 from core.actions.materials import taken_back
 from core.actions.recording import NOT_ALLOWED, Recording, Scene
-from core.answer import Answer, Caution, Line, Missing, Need, Result, line
+from core.answer import Answer, Line, Missing, Need, Result, line
 from core.book import Book, FormulaRecord
 from core.compounds import Additives, Basis, FormulaName, Load, Parts, VesselName, Words
 from core.errors import NotAllowed, OutOfRange
 from core.library import exchange, formulas, records
 from core.library.names import prose
 from core.library.space import Space
-from core.mixing import Recipe
 from core.question import slot
-from core.questions.cautions import load_cautions, too_much, too_much_answer
-from core.units import Number, Percent
+from core.questions.cautions import too_much, too_much_answer
+from core.questions.formulas import formula_cautions, of_wax
+from core.units import Number
 
-NEED_NAME = Need("formula", line("what you call it"), line("Such as “winter pine”."))
+NEED_NAME = Need("name", line("what you call it"), line("Such as “winter pine”."))
 NEED_LOAD = Need("load_percent", line("the load: how many percent fragrance"), line("Such as 8 %."))
 LONGEST_CURE = 3650  # days
 
@@ -48,7 +48,7 @@ class RecordFormula(Recording):
 
     command: ClassVar[str] = "record_formula"
 
-    formula: FormulaName | None = slot("What you call it", example="winter pine", required=True)
+    name: FormulaName | None = slot("What you call it", example="winter pine", required=True)
     load: Load | None = slot("The fragrance load: a percent, or a rate such as 1 oz per lb", example="8%")
     basis: Basis | None = slot("What the load is a percent of")
     waxes: Parts | None = slot("The waxes, by parts", example="soy 70, coconut 30")
@@ -61,13 +61,13 @@ class RecordFormula(Recording):
 
     def lacking(self, book: Book) -> Answer | None:
         """A name; for a new formula a load too."""
-        if not self.formula:
+        if not self.name:
             head = line("What is the formula called?")
             return Missing(intent=self.command, headline=head, needs=(NEED_NAME,))
         if self.load is not None and too_much(self.load.percent):
             return too_much_answer(self.load.percent)
-        if self.load is None and book.formula(self.formula) is None:
-            head = line("What load has {}? A formula needs one, such as 8 %.", self.formula)
+        if self.load is None and book.formula(self.name) is None:
+            head = line("What load has {}? A formula needs one, such as 8 %.", self.name)
             return Missing(intent=self.command, headline=head, needs=(NEED_LOAD,))
         return None
 
@@ -77,9 +77,9 @@ class RecordFormula(Recording):
 
     def write(self, scene: Scene) -> Answer:
         """Keep it as a new version; what was not said stays as it was."""
-        assert self.formula
+        assert self.name
         reader = self._reader(scene)
-        there = records.exactly(scene.db, scene.space, formulas.KIND, self.formula, reader)
+        there = records.exactly(scene.db, scene.space, formulas.KIND, self.name, reader)
         before = formulas.from_data(there) if there is not None else None
         wanted = formulas.checked(self._filled(before, scene.book))
         if too_much(of_wax(wanted)):
@@ -92,23 +92,23 @@ class RecordFormula(Recording):
         if reader:
             body.append(line("Only you can see it."))
         answer = self.said(head, *body, taken_back())
-        return replace(answer, results=(Result("load", kept.load),), cautions=_cautions(kept, scene.book))
+        return replace(answer, results=(Result("load", kept.load),), cautions=formula_cautions(kept, scene.book))
 
     def _reader(self, scene: Scene) -> str:
         """Who alone sees it: as said, else as it is now."""
         if not scene.space.shared or self.seen_by is SeenBy.GROUP:
             return ""
-        mine = records.exactly(scene.db, scene.space, formulas.KIND, self.formula or "", scene.user)
+        mine = records.exactly(scene.db, scene.space, formulas.KIND, self.name or "", scene.user)
         return scene.user if self.seen_by is SeenBy.ME or mine is not None else ""
 
     def _filled(self, before: FormulaRecord | None, book: Book) -> FormulaRecord:
         """The record with what was said in place of what it was."""
-        assert self.formula
+        assert self.name
         said_basis = self.basis or (self.load.basis if self.load is not None else None)
         if before is None:
             assert self.load is not None
             basis = said_basis or book.preferences.basis
-            before = FormulaRecord(name=self.formula, version=0, load=self.load.percent, basis=basis)
+            before = FormulaRecord(name=self.name, version=0, load=self.load.percent, basis=basis)
         return replace(
             before,
             load=self.load.percent if self.load is not None else before.load,
@@ -120,11 +120,6 @@ class RecordFormula(Recording):
             notes=self.notes or before.notes,
             reason=self.reason or "",
         )
-
-
-def of_wax(formula: FormulaRecord) -> Percent:
-    """The formula's load as a percent of the wax."""
-    return Percent(Recipe(formula.load, formula.basis, Additives(formula.additives)).oil_per_wax * 100)
 
 
 def contents(formula: FormulaRecord) -> Line:
@@ -139,13 +134,6 @@ def contents(formula: FormulaRecord) -> Line:
     if formula.vessel:
         parts.append(line("poured into {}", formula.vessel))
     return line("Holds: " + ", ".join("{}" for _ in parts) + ".", *parts)
-
-
-def _cautions(formula: FormulaRecord, book: Book) -> tuple[Caution, ...]:
-    """Over what the sheets of its waxes allow, the strictest of them."""
-    sheets = [book.material(name) for name, _ in formula.waxes]
-    limits = [sheet.max_load for sheet in sheets if sheet is not None and sheet.max_load is not None]
-    return load_cautions(of_wax(formula), min(limits, default=None))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +154,7 @@ class LogTest(Recording):
             raise OutOfRange(str(self.cure_days), f"Days of cure are counted from 0 to {LONGEST_CURE}.")
         if not self.formula:
             head = line("Which formula did you test?")
-            return Missing(intent=self.command, headline=head, needs=(NEED_NAME,))
+            return Missing(intent=self.command, headline=head, needs=(replace(NEED_NAME, name="formula"),))
         if not self.observed and self.verdict is None:
             need = Need("observed", line("what you saw"), line("Such as “full melt pool after 2 h, no soot”."))
             return Missing(intent=self.command, headline=line("What did the test show?"), needs=(need,))

@@ -10,6 +10,7 @@ from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
 from core.questions.cost import CostQuestion
 from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
+from core.questions.formulas import CompareFormulas, FormulaQuestion
 from core.questions.label import LabelQuestion
 from core.questions.load import LoadQuestion
 from core.questions.lot import LotQuestion
@@ -17,6 +18,7 @@ from core.questions.parcel import ParcelQuestion
 from core.questions.rescue import RescueQuestion
 from core.questions.room import RoomQuestion
 from core.questions.scale import ScaleQuestion
+from core.questions.shelf import ShelfQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.questions.vessel import VesselQuestion
@@ -42,6 +44,9 @@ QUESTIONS: tuple[type[Question], ...] = (
     ParcelQuestion,
     LotQuestion,
     CostQuestion,
+    FormulaQuestion,
+    CompareFormulas,
+    ShelfQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}

@@ -51,7 +51,7 @@ def with_formula(ask: BatchQuestion, book: Book) -> tuple[BatchQuestion, Formula
         raise NotFound("formula", ask.formula, near, "Leave it out and give the load instead.")
     fills = ask.fills
     if fills is not None and record.vessel:
-        fills = Fills(tuple(_in_vessel(fill, record.vessel) for fill in fills.items))
+        fills = Fills(tuple(in_vessel(fill, record.vessel) for fill in fills.items))
     filled = replace(
         ask,
         fills=fills,
@@ -63,7 +63,7 @@ def with_formula(ask: BatchQuestion, book: Book) -> tuple[BatchQuestion, Formula
     return filled, record
 
 
-def _in_vessel(fill: Fill, vessel: str) -> Fill:
+def in_vessel(fill: Fill, vessel: str) -> Fill:
     """The formula's own vessel where nothing else was said of the fill."""
     if fill.weight is None and fill.volume is None and not fill.vessel:
         return replace(fill, vessel=vessel)
