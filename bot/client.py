@@ -2,42 +2,44 @@
 
 from __future__ import annotations
 
-import asyncio
-import contextlib
 import logging
 import time
-from datetime import UTC, datetime
 from typing import Any
 
 import discord
 from discord import app_commands
 
+from bot import delivery
+from bot.asking import answer_texts, now, words_draft
 from bot.config import Config
-from bot.desk import COMMANDS, Desk
-from bot.people import asker_of, author_of
-from bot.reply import embed_of
-from bot.report import NONE, report, sentence_for
+from bot.desk import COMMANDS, Asker, Desk
+from bot.forms import FORMS, asked_in_form, form
+from bot.kept import Kept
+from bot.logs import line
+from bot.message import Reader, Writer
+from bot.people import asker_of, author_of, is_private, settings_of
+from bot.reply import harmless
+from bot.report import NONE, report, report_message
+from bot.router import Router
 from bot.slash import commands
+from bot.state import Draft, Shown, mark, pack
 from bot.suggest import suggestions
 from core.action import Action
-from core.answer import Answer, NotUnderstood
-from core.errors import SteelyardError
+from core.answer import Answer
+from core.book import Book
 from core.question import Question, Slot
-from core.reading.slash_form import build
 
 log = logging.getLogger("steelyard")
 
 MENU_NAME = "Work out by weight"
+ASK = "As you would say it, e.g. 2 lb wax at 6 percent, how many oz of fragrance"
+# In Discord these have a panel of their own, bot/panel.py and bot/privacy.py.
+IN_PANELS = ("settings", "my_data")
 
 
 def intents() -> discord.Intents:
     """Servers, and messages that mention the bot or are sent to it: nothing privileged."""
     return discord.Intents(guilds=True, guild_messages=True, dm_messages=True)
-
-
-def now() -> str:
-    """The time in ISO 8601, UTC."""
-    return datetime.now(UTC).isoformat(timespec="seconds")
 
 
 class Tree(app_commands.CommandTree["SteelyardClient"]):
@@ -60,6 +62,7 @@ class SteelyardClient(discord.AutoShardedClient):
     """One desk, asked through Discord."""
 
     def __init__(self, config: Config, desk: Desk) -> None:
+        shards: dict[str, Any] = {} if config.shard_ids is None else {"shard_ids": list(config.shard_ids)}
         super().__init__(
             intents=intents(),
             allowed_mentions=NONE,
@@ -67,16 +70,21 @@ class SteelyardClient(discord.AutoShardedClient):
             member_cache_flags=discord.MemberCacheFlags.none(),
             chunk_guilds_at_startup=False,
             shard_count=config.shard_count,
-            **({"shard_ids": list(config.shard_ids)} if config.shard_ids is not None else {}),
+            **shards,
         )
         self.desk = desk
+        self.kept = Kept(desk.library)
+        self.writer = Writer(desk, self.kept)
+        self.router = Router(desk, self.kept, self.writer)
+        self.once = delivery.Once()
         self.tree = Tree(self)
         self.started = time.monotonic()
         self.add_commands()
 
     def add_commands(self) -> None:
         """All commands, from the table of questions and actions."""
-        for command in commands(COMMANDS, self.asked, self.suggest):
+        kinds = {name: kind for name, kind in COMMANDS.items() if name not in IN_PANELS}
+        for command in commands(kinds, self.asked, self.suggest):
             self.tree.add_command(command)
         self.tree.add_command(
             app_commands.Command(name="ask", description="Ask in plain words", callback=self._plain_callback())
@@ -84,16 +92,15 @@ class SteelyardClient(discord.AutoShardedClient):
         self.tree.add_command(app_commands.ContextMenu(name=MENU_NAME, callback=self._menu_callback()))
 
     def _plain_callback(self) -> Any:
-        @app_commands.describe(question="As you would say it, e.g. 2 lb wax at 6 percent, how many oz of fragrance")
+        @app_commands.describe(question=ASK)
         async def ask(interaction: discord.Interaction, question: app_commands.Range[str, 1, 6000]) -> None:
-            answered = self.desk.text(question, asker_of(interaction), now(), str(interaction.id))
-            await self.send(interaction, answered)
+            await self.words(interaction, "ask", question)
 
         return ask
 
     def _menu_callback(self) -> Any:
         async def work_out(interaction: discord.Interaction, message: discord.Message) -> None:
-            await self.send(interaction, self.desk.text(message.content, asker_of(interaction), now()))
+            await self.words(interaction, "menu", message.content, f"From the message: {quoted(message.content)}")
 
         return work_out
 
@@ -101,31 +108,85 @@ class SteelyardClient(discord.AutoShardedClient):
         self, interaction: discord.Interaction, kind: type[Question | Action], options: dict[str, str]
     ) -> None:
         """A slash command: its options are read by core, then answered or done."""
-        asker = asker_of(interaction)
-        book = self.desk.book(asker)
-        asked = build(kind, options, book)
-        if isinstance(asked, Question):
-            await self.send(interaction, self.desk.ask(asked, asker, book))
-        else:
-            # Writing waits for the disk: keep the heartbeat and the other askers out of that.
-            done = await asyncio.to_thread(self.desk.act, asked, asker, now(), str(interaction.id))
-            await self.send(interaction, done)
+        started = time.perf_counter()
+        if not self.once.first(interaction.id):
+            return
+        outcome = "form"
+        try:
+            if not options and kind.command in FORMS:
+                await self.open_form(interaction, kind)
+            else:
+                asker = asker_of(interaction)
+                book = self.desk.book(asker)
+                draft = Draft(kind.command, options)
+                answered, wrong = await answer_texts(self.desk, draft, asker, book, str(interaction.id))
+                outcome = await self.send(interaction, answered, asker, book, wrong)
+        except Exception as error:
+            outcome = await report(interaction, error, kind.command)
+        await self.done(kind.command, started, outcome)
 
-    async def send(self, interaction: discord.Interaction, answered: Answer) -> None:
-        """The answer as the interaction's first response; what was not understood is for the asker alone."""
-        book = self.desk.book(asker_of(interaction))
-        embed = embed_of(answered, book.preferences, book.trouble)
-        private = isinstance(answered, NotUnderstood)
-        await interaction.response.send_message(embed=embed, ephemeral=private, allowed_mentions=NONE)
+    async def words(self, interaction: discord.Interaction, command: str, text: str, note: str = "") -> None:
+        """A question in plain words, from /ask or from somebody's message."""
+        started = time.perf_counter()
+        if not self.once.first(interaction.id):
+            return
+        try:
+            asker = asker_of(interaction)
+            answered = self.desk.text(text, asker, now(), str(interaction.id))
+            book = self.desk.book(asker)
+            outcome = await self.send(interaction, answered, asker, book, words_draft(answered, text), note)
+        except Exception as error:
+            outcome = await report(interaction, error, command)
+        await self.done(command, started, outcome)
+
+    async def send(
+        self,
+        interaction: discord.Interaction,
+        answered: Answer,
+        asker: Asker,
+        book: Book,
+        draft: Draft | None = None,
+        note: str = "",
+    ) -> str:
+        """The answer as the interaction's first response; what could not be used is for the asker alone."""
+        private = draft is not None or is_private(asker, settings_of(book))
+        reader = Reader(interaction.user.id, interaction.locale.value, book)
+        message = self.writer.message(
+            answered, reader, private=private and not asker.private_place, draft=draft, note=note
+        )
+        await delivery.answer(interaction, message, private=private)
+        return answered.kind
+
+    async def open_form(self, interaction: discord.Interaction, kind: type[Question | Action]) -> None:
+        """The empty form of a command that takes many figures."""
+        state = Draft(kind.command, {}).write()
+        custom_id = mark("G", interaction.user.id, pack(Shown(), state))
+        await interaction.response.send_modal(form(kind, custom_id, asked_in_form(kind), {}))
+
+    async def done(self, command: str, started: float, outcome: str) -> None:
+        """Log it, and write down what the buttons need once the answer has gone out."""
+        if log.isEnabledFor(logging.INFO):
+            log.info(
+                line("answered", command=command, duration_ms=1000 * (time.perf_counter() - started), outcome=outcome)
+            )
+        if self.kept.waiting:
+            await self.kept.save(now())
 
     async def suggest(self, interaction: discord.Interaction, slot: Slot, typed: str) -> list[app_commands.Choice[str]]:
         """Completions of an option; none rather than an error."""
         try:
             book = self.desk.book(asker_of(interaction))
             return [app_commands.Choice(name=name, value=name) for name in suggestions(slot.type, typed, book)]
-        except Exception as error:  # an autocomplete has no other error path: the asker just types on
-            log.error("failed where=autocomplete ref=%s", sentence_for(error)[1], exc_info=error)
+        except Exception as error:
+            log.error(line("failed", where=f"completing {slot.name}", error=type(error).__name__))
             return []
+
+    async def on_interaction(self, interaction: discord.Interaction) -> None:
+        """Presses, choices and forms; commands have been taken by the tree."""
+        if interaction.type in ROUTED and self.once.first(interaction.id):
+            await self.router.route(interaction)
+            if self.kept.waiting:
+                await self.kept.save(now())
 
     async def on_message(self, message: discord.Message) -> None:
         """A direct message, or one that begins with or holds a mention of the bot, is a question in plain words."""
@@ -134,20 +195,31 @@ class SteelyardClient(discord.AutoShardedClient):
         mentions = (f"<@{self.user.id}>", f"<@!{self.user.id}>")
         if message.guild is not None and not any(mention in message.content for mention in mentions):
             return
+        if not self.once.first(message.id):
+            return
+        started = time.perf_counter()
         text = message.content
         for mention in mentions:
             text = text.replace(mention, " ")
-        asker = author_of(message)
         try:
+            asker = author_of(message)
             answered = self.desk.text(text, asker, now(), str(message.id))
             book = self.desk.book(asker)
-            embed = embed_of(answered, book.preferences, book.trouble)
-            await message.reply(embed=embed, mention_author=False, allowed_mentions=NONE)
-        except (SteelyardError, Exception) as error:
-            said, reference = sentence_for(error)
-            log.error("failed where=message ref=%s", reference, exc_info=error)
-            with contextlib.suppress(discord.HTTPException):
-                await message.reply(said, mention_author=False, allowed_mentions=NONE)
+            made = self.writer.message(answered, Reader(message.author.id, "", book), draft=words_draft(answered, text))
+            await message.reply(mention_author=False, allowed_mentions=NONE, **made.sent())
+            outcome = answered.kind
+        except Exception as error:
+            outcome = await report_message(message, error)
+        await self.done("message", started, outcome)
+
+
+ROUTED = (discord.InteractionType.component, discord.InteractionType.modal_submit)
+
+
+def quoted(text: str) -> str:
+    """The beginning of somebody's message, harmless, so that readers see what is answered."""
+    flat = " ".join(text.split())
+    return harmless(flat if len(flat) <= 120 else flat[:119] + "…")
 
 
 def make_client(config: Config, desk: Desk | None = None) -> SteelyardClient:

@@ -1,4 +1,4 @@
-"""One Answer as a Discord embed: the answer first, then the steps, then what was assumed, in small print."""
+"""One Answer in Discord's markup: the answer first, then the steps, then what was assumed, in small print; in pages."""
 
 from __future__ import annotations
 
@@ -11,10 +11,11 @@ from core.answer import Answer
 from core.book import Preferences
 from core.writing import Style
 
-# Discord's limits for one embed, with room left for the line that says something was left out.
+# Discord takes 4,096 characters in an embed. A page ends well before: on a phone that is four screens.
 DESCRIPTION = 4096
-ROOM = DESCRIPTION - 120
-CLIPPED = "-# More than fits here was left out; ask for less at a time."
+PAGE = 2_000
+LONGEST_TEXT = 1_000  # of somebody's words inside one sentence
+MOST_PAGES = 35
 
 _MARKS = re.compile(r"([\\*_`~|>#\[\]()<@:-])")
 
@@ -22,30 +23,31 @@ _MARKS = re.compile(r"([\\*_`~|>#\[\]()<@:-])")
 def harmless(text: str) -> str:
     """Somebody's words as they may stand in our message: no markup, no mention, no link, one line, not too long."""
     flat = " ".join(text.replace("\u200b", "").split())
-    flat = flat if len(flat) <= 100 else flat[:99] + "…"
+    flat = flat if len(flat) <= LONGEST_TEXT else flat[: LONGEST_TEXT - 1] + "…"
     return _MARKS.sub(r"\\\1", flat).replace("://", ":\u200b//").replace("@", "@\u200b")
 
 
 SMALL = {Part.READ_AS, Part.SOURCES, Part.CHECK}
+BEFORE_TABLE = {Part.HEADLINE, Part.NEEDS, Part.OPTIONS, Part.STEPS, Part.BODY}
 
 
-def markdown(answer: Answer, style: Style, *, steps: bool = True) -> list[str]:
-    """The answer's lines in Discord's markup, further answers after an empty line."""
-    lines: list[str] = []
+def blocks(answer: Answer, style: Style, *, steps: bool = True) -> list[list[str]]:
+    """The answer's sections as lines of markup; a further answer begins with an empty line."""
+    found: list[list[str]] = []
     table_due = answer.table is not None
     for section in outline(answer, style):
         if section.part is Part.STEPS and not steps:
             continue
-        if table_due and section.part not in (Part.HEADLINE, Part.NEEDS, Part.OPTIONS, Part.STEPS, Part.BODY):
-            lines += table_lines(answer, style)
+        if table_due and section.part not in BEFORE_TABLE:
+            found.append(table_lines(answer, style))
             table_due = False
-        for text in section.lines:
-            lines.append(_marked(section.part, text))
+        found.append([_marked(section.part, text) for text in section.lines])
     if table_due:
-        lines += table_lines(answer, style)
+        found.append(table_lines(answer, style))
     for further in answer.then:
-        lines += ["", *markdown(further, style, steps=steps)]
-    return lines
+        first, *rest = blocks(further, style, steps=steps)
+        found += [["", *first], *rest]
+    return found
 
 
 def _marked(part: Part, text: str) -> str:
@@ -79,24 +81,40 @@ def table_lines(answer: Answer, style: Style) -> list[str]:
     return lines
 
 
-def embed_of(answer: Answer, preferences: Preferences, trouble: str = "", *, steps: bool = True) -> discord.Embed:
-    """The whole answer in one embed, cut at a line's end where it would not fit."""
-    lines = markdown(answer, style_for(answer, preferences, harmless), steps=steps)
-    if trouble:
-        lines.append(f"-# {trouble}")
-    return discord.Embed(description=fitted(lines))
-
-
-def fitted(lines: list[str]) -> str:
-    """The lines as one text within the limit; says so where some were left out."""
-    text = "\n".join(lines)
-    if len(text) <= DESCRIPTION:
-        return text
-    kept: list[str] = []
+def pages(sections: list[list[str]]) -> list[str]:
+    """The sections as pages, broken between two of them where that is possible, else between two lines."""
+    whole = "\n".join(["\n".join(lines) for lines in sections])
+    if len(whole) <= PAGE:
+        return [whole]
+    found: list[str] = []
+    page: list[str] = []
     size = 0
-    for one in lines:
-        if size + len(one) + 1 > ROOM:
-            break
-        kept.append(one)
-        size += len(one) + 1
-    return "\n".join([*kept, CLIPPED]) if kept else text[:ROOM] + "…\n" + CLIPPED
+    for lines in sections:
+        together = sum(len(line) + 1 for line in lines)
+        if page and size + together > PAGE and together <= PAGE:
+            found.append("\n".join(page))
+            page, size = [], 0
+        for line in lines:
+            if page and size + len(line) + 1 > PAGE:
+                found.append("\n".join(page))
+                page, size = [], 0
+            page.append(line if len(line) <= PAGE else line[: PAGE - 1] + "…")
+            size += min(len(line), PAGE) + 1
+    return [text.strip("\n") for text in [*found, "\n".join(page)]]
+
+
+def pages_of(answer: Answer, preferences: Preferences, trouble: str = "", *, steps: bool = True) -> list[str]:
+    """The whole answer in as many pages as it takes; what is wrong with the library stands on the first."""
+    sections = blocks(answer, style_for(answer, preferences, harmless), steps=steps)
+    if trouble:
+        sections.insert(1, [f"-# {trouble}"])
+    found = pages(sections)
+    if len(found) == 1:
+        return found
+    found = found[:MOST_PAGES]
+    return [f"{text}\n-# Page {number} of {len(found)}" for number, text in enumerate(found, 1)]
+
+
+def embed_of(answer: Answer, preferences: Preferences, trouble: str = "", *, steps: bool = True) -> discord.Embed:
+    """The first page alone, for where there are no buttons."""
+    return discord.Embed(description=pages_of(answer, preferences, trouble, steps=steps)[0])

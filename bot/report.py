@@ -5,27 +5,45 @@ from __future__ import annotations
 import contextlib
 import logging
 import secrets
+from typing import Any
 
+import aiohttp
 import discord
 from discord import app_commands
 
+from bot.logs import line, where_raised
+from bot.reply import harmless
 from core.errors import SteelyardError
 
 log = logging.getLogger("steelyard")
 
 CHANGED = "This command has changed since you last saw it. Reload Discord and try again."
+NOT_HERE = "I may not write in this channel. Ask somebody who manages the server to allow it, or ask me elsewhere."
 NONE = discord.AllowedMentions.none()
+# Discord's error codes.
+UNKNOWN_MESSAGE, UNKNOWN_INTERACTION, ANSWERED, NO_ACCESS, NO_PERMISSION, EXPIRED = (
+    10008,
+    10062,
+    40060,
+    50001,
+    50013,
+    50027,
+)
+# Nothing can be told any more: too late, told already, or the fifteen minutes are over.
+CLOSED = {UNKNOWN_INTERACTION: "too_late", ANSWERED: "answered_before", EXPIRED: "expired"}
 
 
 def sentence_for(error: BaseException) -> tuple[str, str]:
     """What to tell the asker, and the reference that stands in the log (empty where nothing is wrong with us)."""
     cause = getattr(error, "original", error)
     if isinstance(cause, SteelyardError):
-        return cause.sentence, ""
+        return harmless(cause.sentence), ""
     if isinstance(error, app_commands.CommandNotFound | app_commands.CommandSignatureMismatch):
         return CHANGED, ""
     if isinstance(error, app_commands.CheckFailure):
         return "You don't have the permission for that here. Ask somebody who manages the server.", ""
+    if isinstance(cause, discord.HTTPException) and cause.code in (NO_ACCESS, NO_PERMISSION):
+        return NOT_HERE, ""
     reference = secrets.token_hex(4)
     return (
         f"Something went wrong on my side, not yours. Try again; if it stays, tell whoever runs the bot: {reference}.",
@@ -33,17 +51,29 @@ def sentence_for(error: BaseException) -> tuple[str, str]:
     )
 
 
-async def report(interaction: discord.Interaction, error: BaseException, where: str) -> None:
-    """Tell the asker, privately, and log what is ours to mend. Never raises, never logs what was typed."""
+async def report(interaction: discord.Interaction[Any], error: BaseException, where: str) -> str:
+    """Tell the asker, privately, and log what is ours to mend; the outcome for the log. Never raises, never logs what
+    was typed."""
     cause = getattr(error, "original", error)
-    if isinstance(cause, discord.NotFound) and cause.code == 10062:
-        log.warning("too late where=%s", where)
-        return
+    if isinstance(cause, discord.HTTPException) and cause.code in CLOSED:
+        log.warning(line("not_told", where=where, reason=CLOSED[cause.code]))
+        return CLOSED[cause.code]
     text, reference = sentence_for(error)
     if reference:
-        log.error("failed where=%s ref=%s", where, reference, exc_info=cause)
-    with contextlib.suppress(discord.HTTPException):
+        log.error(line("failed", where=where, ref=reference, error=where_raised(cause)))
+    with contextlib.suppress(discord.HTTPException, OSError, aiohttp.ClientError):
         if interaction.response.is_done():
             await interaction.followup.send(text, ephemeral=True, allowed_mentions=NONE)
         else:
             await interaction.response.send_message(text, ephemeral=True, allowed_mentions=NONE)
+    return f"error:{reference}" if reference else "refused"
+
+
+async def report_message(message: discord.Message, error: BaseException) -> str:
+    """The same for a message that was sent to the bot."""
+    said, reference = sentence_for(error)
+    if reference:
+        log.error(line("failed", where="message", ref=reference, error=where_raised(error)))
+    with contextlib.suppress(discord.HTTPException, OSError, aiohttp.ClientError):
+        await message.reply(said, mention_author=False, allowed_mentions=NONE)
+    return f"error:{reference}" if reference else "refused"

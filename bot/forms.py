@@ -1,0 +1,137 @@
+"""Which slots a form asks for, and the form made of them; the slots' own words are its labels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from enum import StrEnum
+from typing import Any
+
+from bot.components import Form, Payload, labelled, option, select, text_input
+from bot.state import Draft
+from core.action import Action
+from core.answer import Missing
+from core.compounds import Additives, Fills, Packs, Parts
+from core.question import Question, Slot, description, slots_of
+
+MOST = 5  # fields the platform takes in one form
+
+# Command: the slots its form asks for, in this order. Commands that take many figures at once.
+FORMS: dict[str, tuple[str, ...]] = {
+    "record_density": ("material", "density", "mass", "volume", "at"),
+    "record_vessel": ("vessel", "room", "fill", "weight", "how"),
+    "record_formula": ("name", "waxes", "fragrances", "load", "reason"),
+    "batch": ("fills", "load", "spare", "blend", "step"),
+    "vessel": ("empty", "full", "density", "load", "count"),
+    "lot": ("label", "weights", "tare", "rules"),
+    "density": ("mass", "volume", "step", "at", "material"),
+}
+
+# What an answer calls the figure that is missing: the slots that may take it, the first one free is asked for.
+NEEDS: dict[str, tuple[str, ...]] = {
+    "amount_needed": ("need", "candle", "pieces"),
+    "drop_size": ("counted", "weighed"),
+    "fill_weight": ("fills",),
+    "label_weight": ("label",),
+    "load_percent": ("load",),
+    "number_of_vessels": ("fills", "count"),
+    "ounce_kind": ("ounce", "room"),
+    "pack_sizes": ("packs",),
+    "scale_step": ("step",),
+    "volume_of_sample": ("volume",),
+    "volume_of_vessel": ("room", "water"),
+    "weight_of_container": ("empty", "full"),
+    "weight_of_fill": ("fill",),
+    "weight_of_fragrance": ("fragrance",),
+    "weight_of_sample": ("mass",),
+    "weight_of_vessel": ("vessel", "tare"),
+    "weight_of_wax": ("wax",),
+    "weight_to_weigh": ("weighing", "wax"),
+    "your_answer": ("answer",),
+}
+LONG = (Fills, Packs, Parts, Additives)
+
+
+def wanted(answer: Missing) -> tuple[str, ...]:
+    """The slots of its question that the missing figures go into; none where no form can help."""
+    question = answer.question
+    if question is None:
+        return ()
+    free = {slot.name for slot in slots_of(type(question)) if getattr(question, slot.name) is None}
+    found: list[str] = []
+    for need in answer.needs:
+        for name in (*NEEDS.get(need.name, ()), need.name, need.name.partition("_of_")[0]):
+            if name in free and name not in found:
+                found.append(name)
+                break
+    return tuple(found[:MOST])
+
+
+def asked_in_form(kind: type[Question | Action]) -> tuple[str, ...]:
+    """The slots the form of that command asks for: those of the table that it has, else its first ones."""
+    slots = slots_of(kind)
+    if kind.command in FORMS:
+        known = {slot.name for slot in slots}
+        listed = [name for name in FORMS[kind.command] if name in known]
+        needed = [slot.name for slot in slots if slot.required and slot.name not in listed]
+        return tuple([*needed, *listed][:MOST])
+    return tuple(slot.name for slot in sorted(slots, key=lambda slot: not slot.required)[:MOST])
+
+
+def again(draft: Draft, kind: type[Question | Action]) -> tuple[str, ...]:
+    """The slots to ask for once more: the wrong one, what was typed, then the rest of the form."""
+    known = {slot.name for slot in slots_of(kind)}
+    order = [draft.wrong, *draft.texts, *asked_in_form(kind)]
+    return tuple(dict.fromkeys(name for name in order if name in known))[:MOST]
+
+
+def form(
+    kind: type[Question | Action], custom_id: str, names: Sequence[str], texts: Mapping[str, str], title: str = ""
+) -> Form:
+    """The form with these slots, filled with `texts`."""
+    by_name = {slot.name: slot for slot in slots_of(kind)}
+    fields = [_field(by_name[name], texts.get(name, "")) for name in names]
+    return Form(title or description(kind).partition(":")[0].rstrip("."), custom_id, fields)
+
+
+def words_form(custom_id: str, text: str) -> Form:
+    """The form for a question in plain words."""
+    typed = text_input("question", text, example="450 g wax at 8 %, how much fragrance?", required=True, long=True)
+    typed["max_length"] = 4000
+    typed["value"] = text[:4000]
+    return Form("Ask again", custom_id, [labelled("Your question", typed, "As you would say it")])
+
+
+def title_of(name: str) -> str:
+    """A slot's name as a label."""
+    text = name.replace("_", " ")
+    return text[:1].upper() + text[1:]
+
+
+def _field(slot: Slot, text: str) -> Payload:
+    options = _options(slot.type, text)
+    if options:
+        component = select(slot.name, options, "Choose one", required=slot.required)
+        component["required"] = slot.required
+    else:
+        long = slot.type in LONG or slot.name in ("notes", "observed", "weights")
+        component = text_input(slot.name, text, example=slot.example, required=slot.required, long=long)
+    return labelled(title_of(slot.name), component, slot.says)
+
+
+def _options(kind: Any, text: str) -> list[Payload]:
+    """The lines of a list to choose from, for slots that take one of a few words."""
+    if kind is bool:
+        return [option(word, word, chosen=word == text) for word in ("yes", "no")]
+    if isinstance(kind, type) and issubclass(kind, StrEnum):
+        return [option(member.value, member.value, chosen=member.value == text) for member in kind]
+    return []
+
+
+def filled(before: Mapping[str, str], typed: Mapping[str, str]) -> dict[str, str]:
+    """What stood before with what was typed over it; a field left empty is taken away."""
+    return {name: text for name, text in {**before, **typed}.items() if text.strip()}
+
+
+def typed_lines(texts: Mapping[str, str]) -> Iterable[tuple[str, str]]:
+    """What was typed, a name and a text each, to be shown beside an error."""
+    return ((title_of(name), text) for name, text in texts.items() if text.strip())
