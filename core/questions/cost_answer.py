@@ -80,7 +80,7 @@ def costed(
         given=_givens(ask, known),
         steps=tuple(steps),
         results=tuple(results),
-        body=tuple(body),
+        body=(*_not_counted(ask, oil), *body),
         assumed=tuple(notes),
         table=_table(parts, total, count),
         question=ask,
