@@ -12,6 +12,7 @@ from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.formulas import CompareFormulas, FormulaQuestion
 from core.questions.label import LabelQuestion
+from core.questions.lesson import LessonQuestion
 from core.questions.load import LoadQuestion
 from core.questions.lot import LotQuestion
 from core.questions.parcel import ParcelQuestion
@@ -47,6 +48,7 @@ QUESTIONS: tuple[type[Question], ...] = (
     FormulaQuestion,
     CompareFormulas,
     ShelfQuestion,
+    LessonQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}
