@@ -207,10 +207,7 @@ class CompareFormulas(Question):
         if not self.name:
             return Missing(intent=self.intent, headline=line("Which formulas?"), needs=(NEED_NAME,), question=self)
         first = found(self.name, self.version, book)
-        if self.other is None and self.other_version is None and first.version == 1:
-            raise OutOfRange("1", f"“{first.name}” has one version so far. Name another formula to compare it with.")
-        before = self.other_version or (first.version - 1 if self.other is None else None)
-        second = found(self.other or self.name, before, book)
+        second = found(self.other or self.name, self.other_version or self._beside(first, book), book)
         rows = tuple(_differing(first, second))
         head = line(
             "{0}, version {1}, and {2}, version {3}: {4}.",
@@ -230,6 +227,15 @@ class CompareFormulas(Question):
             cautions=tuple(dict.fromkeys((*formula_cautions(first, book), *formula_cautions(second, book)))),
             question=self,
         )
+
+    def _beside(self, first: FormulaRecord, book: Book) -> int | None:
+        """Without another formula: the newest version, or for that one the version before."""
+        if self.other is not None:
+            return None
+        newest = found(first.name, None, book).version
+        if newest == 1:
+            raise OutOfRange("1", f"“{first.name}” has one version so far. Name another formula to compare it with.")
+        return newest if newest != first.version else newest - 1
 
 
 def _differ(count: int) -> Line:

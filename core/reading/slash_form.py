@@ -66,7 +66,10 @@ def split_form(rest: str, slots: tuple[Slot, ...]) -> dict[str, str]:
 
 def _keep(texts: dict[str, str], name: str, words: list[str]) -> None:
     if words and name:
-        texts[name] = " ".join(words).strip("\"'“”")
+        text = " ".join(words)
+        bare = text.strip("\"'“”")
+        # Quotes around the whole value are dropped; those around a name in a list are the list's own.
+        texts[name] = text if any(quote in bare for quote in '"“”') else bare
 
 
 def _no_such_slot(name: str, names: set[str]) -> BadInput:
