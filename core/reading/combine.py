@@ -68,7 +68,7 @@ def combine(tokens: list[Token], left: Found, right: Found) -> list[Found] | Non
 
 def _ratio(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...]) -> list[Found] | None:
     """ "12:1", "2:1:1", "60/40", "50-50 mix", "10 to 1"."""
-    if len(gap) != 1 or right.unit or not right.single or right.form == "implied":
+    if len(gap) != 1 or right.unit or not right.single:
         return None
     mark, after = gap[0], tokens[right.next].text
     if left.ratio:
@@ -102,7 +102,7 @@ def _range(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...])
         gap = ("to",)
     if gap in (("-", "to", "-"), ("up", "to")):
         gap = ("to",)
-    if len(gap) != 1 or not (left.single and right.single) or "implied" in (left.form, right.form):
+    if len(gap) != 1 or not (left.single and right.single):
         return None
     mark = gap[0]
     before = tokens[left.first - 1].text

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from core.reading.amounts import Amount, amounts, pairs
+from core.reading.amounts import MOST_NUMBERS, Amount, amounts, pairs
 
 CASES = [json.loads(line) for line in Path(__file__).with_name("amount_cases.jsonl").read_text("utf-8").splitlines()]
 
@@ -183,6 +183,7 @@ def test_rates(text: str, expected: list[str]) -> None:
     ("text", "expected"),
     [
         ("60/40 split", ["60 ratio 60:40"]),
+        ("40/60", ["40 ratio 40:60"]),
         ("12:1 by weight", ["12 ratio 12:1"]),
         ("2:1:1", ["2 ratio 2:1:1"]),
         ("10 to 1", ["10 ratio 10:1"]),
@@ -254,6 +255,10 @@ def test_what_is_no_amount_of_ours(text: str) -> None:
     assert [amount for amount in amounts(text) if amount.unit] == []
 
 
+def test_figures_inside_names_are_not_even_numbers() -> None:
+    assert amounts("a CD-12 or V8 wick, h2o and covid19, no. 5") == []
+
+
 @pytest.mark.parametrize(
     "text",
     [
@@ -306,6 +311,12 @@ def test_numbers_of_any_size_are_returned_and_harm_nothing() -> None:
     assert [a.value for a in amounts("9" * 6000 + " g")] == [Decimal("9" * 6000)]
     assert [a.value for a in amounts("9**9**9**9")] == [9, 9, 9, 9]
     assert amounts("1e999999999999 g") == []
+
+
+def test_reading_stops_after_more_numbers_than_any_question_holds() -> None:
+    found = amounts("1 g, " * 1000)
+    assert len(found) == MOST_NUMBERS
+    assert found[-1].end < 5 * MOST_NUMBERS
 
 
 def test_hand_made_texts() -> None:
