@@ -113,7 +113,7 @@ def worked(
     load, load_of_total = _reached(ask, mix, out)
     body = [line("Together in the pot: {}.", mix.total)]
     if mix.fragrance:
-        body.append(line("Weighed like that, the load is {0} of the wax, {1} of the total.", load, load_of_total))
+        body.append(line("Weighed by this list, the load is {0} of the wax, {1} of the total.", load, load_of_total))
         if rounded(load.base, 2) != rounded(mix.load_of_wax.base, 2):
             body.append(line("Without that rounding it would be {} of the wax.", mix.load_of_wax))
     if ask.unit:
