@@ -110,7 +110,7 @@ def test_words_and_signs(text: str, expected: list[str]) -> None:
         ("1 gallon 2 quarts 1 pint", ((1, "gallon"), (2, "quart"), (1, "pint")), "1.625"),
     ],
 )
-def test_composites_total_exactly(text: str, parts: tuple[tuple[int, str], ...], total: str) -> None:
+def test_composites_total_exactly(text: str, parts: tuple[tuple[Decimal | int, str], ...], total: str) -> None:
     (amount,) = amounts(text)
     assert (amount.value, amount.unit, amount.parts) == (Decimal(total), parts[0][1], parts)
     assert amount.text == text.rstrip(".")
