@@ -86,7 +86,8 @@ def _whole(values: Sequence[Decimal]) -> tuple[list[int], int]:
     exact = [Fraction(value) for value in values]
     below = math.lcm(*(value.denominator for value in exact))
     whole = [int(value * below) for value in exact]
-    return whole[:-1], whole[-1]
+    unit = math.gcd(*whole) or 1  # small numbers add faster
+    return [value // unit for value in whole[:-1]], whole[-1] // unit
 
 
 def _worth_it(offers: Iterable[_Offer]) -> list[_Offer]:
@@ -193,7 +194,13 @@ def _combined(goal: int, groups: list[list[_Offer]]) -> _Plan:
             raise _too_many()
         plans = _frontier(goal, [plan.plus(more) for plan in plans for more in own])
     last = _Table(groups[-1], units[-1], goal, exact=False)
-    return min((plan.plus(last.plan(goal - plan.key[1])) for plan in plans), key=lambda plan: plan.key)
+    best: _Plan | None = None
+    for plan in plans:
+        if best is None or plan.key[0] <= best.key[0]:
+            whole = plan.plus(last.plan(goal - plan.key[1]))
+            best = whole if best is None or whole.key < best.key else best
+    assert best is not None
+    return best
 
 
 def _frontier(goal: int, plans: list[_Plan]) -> list[_Plan]:

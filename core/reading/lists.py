@@ -212,11 +212,11 @@ def _named(count: int, vessel: str, text: str) -> Fill:
 
 
 def packs(text: str) -> Packs:
-    """ "2 kg 18 eur, 5 kg 39 eur", "1 kg = €12": pack sizes, each with its price if known."""
+    """ "2 kg 18 eur, 5 kg 39 eur", "1 kg = €12", "50 wicks 6 eur": pack sizes, each with its price if known."""
     out: list[Pack] = []
     for item, price in _with_prices(items(text), text):
-        got = quantity(_single(item))
-        if not isinstance(got, Mass | Volume):
+        got = Number(_single(item).value) if item.amount.unit == "" else quantity(_single(item))
+        if not isinstance(got, Mass | Volume | Number):
             raise WrongKind(text, f"{clipped(item.amount.text, 40)} is no size of a pack. Write it as 2 kg 18 eur.")
         if got.base <= 0:
             raise OutOfRange(text, "A pack must hold something. Check its size.")
@@ -232,10 +232,16 @@ def _with_prices(found: Sequence[Item], text: str) -> Iterator[tuple[Item, Money
     while i < len(found):
         item, price = found[i], None
         i += 1
-        if i < len(found) and (price := _price(found[i], text)) is not None:
+        if i < len(found) and (price := _price_of(item, found[i], text)) is not None:
             item = Item(item.amount, item.name or found[i].name)
             i += 1
         yield item, price
+
+
+def _price_of(size: Item, item: Item, text: str) -> Money | None:
+    """The price of the size before it. "50, 100" are two sizes; "50 = 6" and "50 6 eur" are a size and its price."""
+    bare = size.amount.unit == "" and item.amount.unit == ""
+    return None if bare and "=" not in text[size.amount.end : item.amount.start] else _price(item, text)
 
 
 def _price(item: Item, text: str) -> Money | None:

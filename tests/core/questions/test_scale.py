@@ -39,6 +39,15 @@ def test_the_error_of_one_weighing() -> None:
     shown(answer)
 
 
+def test_the_difference_of_two_readings_is_off_by_a_whole_step() -> None:
+    # Full less empty: half a step at each reading. Standard uncertainty d ÷ √6 = 0.4082 d (GUM practice).
+    answer = ScaleQuestion(step=TENTH, weighing=weights("0.5"), readings=Readings.TARED).answer(EMPTY)
+    assert (number(answer, "error"), number(answer, "off")) == (20, D("0.1"))
+    assert number(answer, "uncertainty").quantize(D("0.00001")) == D("0.04082")
+    single = ScaleQuestion(step=ONE_GRAM, weighing=weights(5)).answer(EMPTY)
+    assert number(single, "uncertainty").quantize(D("0.0001")) == D("0.2887")  # d ÷ √12
+
+
 def test_two_weighings_side_by_side() -> None:
     answer = ScaleQuestion(step=ONE_GRAM, weighing=weights(2, 20)).answer(EMPTY)
     assert (number(answer, "error_1"), number(answer, "error_2")) == (25, D("2.5"))
