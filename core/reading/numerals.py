@@ -80,7 +80,7 @@ def slash_fraction(tokens: list[Token], i: int) -> Numeral | None:
     if tokens[i + 3].text == "/" and tokens[i + 4].kind is Kind.FIGURE:
         return None
     top, bottom = int(above.text), int(below.text)
-    if top == 0 or bottom < 2 or top + bottom == 100 or tokens[i + 3].text in RATIO_WORDS:
+    if top == 0 or bottom < 2 or tokens[i + 3].text in RATIO_WORDS:
         return None
     reduced = gcd(top, bottom) == 1 and bottom in (12, 16, 32, 64)
     proper = top < bottom and (bottom <= 64 or bottom == 100) and (top < 10 or reduced)
