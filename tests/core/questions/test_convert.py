@@ -189,6 +189,17 @@ def test_the_impossible_becomes_a_sentence(ask: ConvertQuestion, reason: str) ->
     assert (found.kind, getattr(found, "reason", "")) == ("not_understood", reason)
 
 
+@given(
+    st.decimals(min_value="-1e12", max_value="1e12") | st.decimals(min_value=0, max_value="1e-30"),
+    st.sampled_from([Mass, Volume, Length, Temperature, TemperatureDifference]),
+    st.sampled_from(["", "g", "lb_oz", "cup", "us_gallon", "in", "degF", "kelvin", "delta_degF", "usd", "g/ml", "x"]),
+    st.booleans(),
+)
+def test_no_number_and_no_unit_crashes_it(value: Decimal, kind: type[Mass], to: str, unsure: bool) -> None:
+    found = answer(convert(kind(value), to, unsure=unsure), EMPTY)
+    assert words(found)
+
+
 def test_nothing_to_convert_is_asked_for() -> None:
     assert needs(ConvertQuestion().answer(EMPTY)) == ["amount"]
     assert needs(CompareMeasuresQuestion().answer(EMPTY)) == ["measure"]

@@ -178,6 +178,20 @@ def test_an_unusual_density_is_pointed_out(grams: int, stuff: Stuff, keys: set[s
     assert cautions(found) == keys
 
 
+ANY = st.decimals(min_value="-1e12", max_value="1e12") | st.decimals(min_value=0, max_value="1e-30")
+
+
+@given(ANY, ANY, ANY, ANY, st.sampled_from([None, *Measure]))
+def test_no_number_crashes_it(
+    grams: Decimal, room: Decimal, step: Decimal, capacity: Decimal, measure: Measure | None
+) -> None:
+    ask = DensityQuestion(
+        mass=Mass(grams), volume=Volume(room), step=Mass(step), capacity=Volume(capacity), measure=measure
+    )
+    assert words(answer(ask, EMPTY))
+    assert words(answer(DensityQuestion(full=Mass(grams), empty=Mass(step), volume=Volume(room)), EMPTY))
+
+
 @given(
     st.decimals(min_value=10, max_value=1000, places=1),
     st.decimals(min_value=10, max_value=1000, places=1),

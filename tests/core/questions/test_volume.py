@@ -73,6 +73,13 @@ class TestPublished:
         assert isinstance(found, Missing)
         assert found.results == ()
 
+    def test_a_figure_from_memory_is_no_value(self) -> None:
+        # molten carnauba: one figure, 0.85 g/ml, and that from memory
+        ask = VolumeQuestion(volume=FL_OZ, material=Material("carnauba wax"), state=State.MOLTEN)
+        found = ask.answer(EMPTY)
+        assert isinstance(found, Missing)
+        assert "from memory" in words(found)
+
     @pytest.mark.parametrize("degrees", ["60", "80", "-10"])
     def test_a_figure_for_another_temperature_is_not_used(self, degrees: str) -> None:
         for name in ("water", "ethanol"):
@@ -213,6 +220,12 @@ class TestMissing:
         assert "Only as a guide" in text
         assert "museum materials database" in text
 
+    def test_the_guide_of_a_weight_is_room(self) -> None:
+        # d-limonene 0.839 g/ml at 25 °C (CoolProp) to methyl salicylate 1.1808 at 20 °C (VDI heat atlas): 40 g ÷ each
+        found = VolumeQuestion(mass=Mass.of(40), stuff=Stuff.FRAGRANCE).answer(EMPTY)
+        assert isinstance(found, Missing)
+        assert "33.9 ml to 47.7 ml" in found.guide[0].show()
+
     def test_no_guide_where_nothing_is_published(self) -> None:
         found = VolumeQuestion(volume=Volume.of(350), material=Material("unheard of")).answer(EMPTY)
         assert isinstance(found, Missing)
@@ -301,6 +314,29 @@ class TestRefused:
         found = answer(ask, EMPTY)
         assert found.kind == "not_understood"
         assert found.headline.show().endswith((".", "?"))
+
+    @given(
+        *[st.decimals(min_value="-1e12", max_value="1e12") | st.decimals(min_value=0, max_value="1e-30")] * 4,
+        st.sampled_from([None, *Stuff]),
+        st.sampled_from(["", "g", "us_cup"]),
+    )
+    def test_no_number_crashes_it(
+        self, room: Decimal, grams: Decimal, density: Decimal, percent: Decimal, stuff: Stuff | None, unit: str
+    ) -> None:
+        rho, share = Density(density), Load(Percent(percent))
+        for ask in (
+            VolumeQuestion(volume=Volume(room), density=rho, stuff=stuff, load=share, unit=unit),
+            VolumeQuestion(mass=Mass(grams), density=rho, stuff=stuff, unit=unit),
+            VolumeQuestion(volume=Volume(room), mass=Mass(grams), stuff=stuff, unit=unit),
+            VolumeQuestion(volume=Volume(room), wax=Masses.one(Mass(grams)), load=share, density=rho, unit=unit),
+        ):
+            found = answer(ask, EMPTY)
+            assert words(found)
+            assert found.kind in ("worked", "missing", "declined", "not_understood")
+
+    def test_a_long_name_is_quoted_in_short(self) -> None:
+        found = VolumeQuestion(volume=Volume.of(5), material=Material("ab " * 2000)).answer(EMPTY)
+        assert len(words(found)) < 2000
 
     def test_a_dangerous_load_is_declined_before_anything_else(self) -> None:
         assert isinstance(VolumeQuestion(volume=Volume.of(500), load=load("30")).answer(EMPTY), Declined)
