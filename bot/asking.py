@@ -16,6 +16,7 @@ from core.answer import Answer, Missing, NotUnderstood
 from core.ask import from_error
 from core.book import Book
 from core.errors import BadInput
+from core.library.settings import Settings
 from core.question import Question
 from core.reading.slash_form import build
 
@@ -35,6 +36,19 @@ def seeded(question: Question, *, anew: bool = False) -> Question:
     if anew and hasattr(question, "given"):  # what was answered to the one before
         changes["given"] = None
     return replace(question, **changes)
+
+
+# Command: the slot that a setting of the server fills where nothing was given.
+USUAL = {"buy": ("packs", "packs"), "batch": ("fills", "vessels")}
+
+
+def with_usual(draft: Draft, settings: Settings) -> tuple[Draft, str]:
+    """The draft with the group's usual packs or vessels where none were given; a sentence that says so, else ""."""
+    slot, key = USUAL.get(draft.command, ("", ""))
+    usual = {"packs": settings.packs, "vessels": settings.vessels}.get(key, "")
+    if not usual or slot in draft.texts:
+        return draft, ""
+    return replace(draft, texts={**draft.texts, slot: usual}), f"With this server's usual {key}, as in its settings."
 
 
 async def answer_texts(desk: Desk, draft: Draft, asker: Asker, book: Book, once: str) -> tuple[Answer, Draft | None]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import logging
 import time
 from typing import Any
@@ -9,20 +10,22 @@ from typing import Any
 import discord
 from discord import app_commands
 
-from bot import delivery
-from bot.asking import answer_texts, now, words_draft
+from bot import delivery, upkeep
+from bot.asking import answer_texts, now, with_usual, words_draft
 from bot.config import Config
 from bot.desk import COMMANDS, Asker, Desk
-from bot.forms import FORMS, asked_in_form, form
+from bot.forms import FORMS, asked_in_form
+from bot.health import health_line
 from bot.kept import Kept
 from bot.logs import line
 from bot.message import Reader, Writer
+from bot.own_commands import IN_PANELS, own_commands
 from bot.people import asker_of, author_of, is_private, settings_of
-from bot.reply import harmless
+from bot.press import open_draft
 from bot.report import NONE, report, report_message
 from bot.router import Router
 from bot.slash import commands
-from bot.state import Draft, Shown, mark, pack
+from bot.state import Draft, Mark
 from bot.suggest import suggestions
 from core.action import Action
 from core.answer import Answer
@@ -30,11 +33,6 @@ from core.book import Book
 from core.question import Question, Slot
 
 log = logging.getLogger("steelyard")
-
-MENU_NAME = "Work out by weight"
-ASK = "As you would say it, e.g. 2 lb wax at 6 percent, how many oz of fragrance"
-# In Discord these have a panel of their own, bot/panel.py and bot/privacy.py.
-IN_PANELS = ("settings", "my_data")
 
 
 def intents() -> discord.Intents:
@@ -79,6 +77,7 @@ class SteelyardClient(discord.AutoShardedClient):
         self.once = delivery.Once()
         self.tree = Tree(self)
         self.started = time.monotonic()
+        self.upkeep: asyncio.Task[None] | None = None
         self.add_commands()
 
     def add_commands(self) -> None:
@@ -86,23 +85,37 @@ class SteelyardClient(discord.AutoShardedClient):
         kinds = {name: kind for name, kind in COMMANDS.items() if name not in IN_PANELS}
         for command in commands(kinds, self.asked, self.suggest):
             self.tree.add_command(command)
-        self.tree.add_command(
-            app_commands.Command(name="ask", description="Ask in plain words", callback=self._plain_callback())
+        for own in own_commands(self):
+            self.tree.add_command(own)
+
+    async def setup_hook(self) -> None:
+        """Once, before the connection: what is done daily begins."""
+        self.upkeep = asyncio.create_task(upkeep.daily(self))
+
+    async def close(self) -> None:
+        """Disconnect and end what runs beside."""
+        if self.upkeep is not None:
+            self.upkeep.cancel()
+        await super().close()
+
+    async def on_guild_join(self, guild: discord.Guild) -> None:
+        """The bot is in a server: its records stay."""
+        await upkeep.joined(self.desk.library, guild.id)
+
+    async def on_guild_remove(self, guild: discord.Guild) -> None:
+        """The bot was removed from a server (an outage does not come here): its records go in 30 days."""
+        await upkeep.left(self.desk.library, guild.id)
+
+    def health(self) -> str:
+        """The line for whatever watches the process."""
+        library = "none" if self.desk.library is None else "trouble" if self.desk.library.book((), "").trouble else "ok"
+        return health_line(
+            ready=self.is_ready() and not any(shard.is_closed() for shard in self.shards.values()),
+            started=self.started,
+            latency=self.latency,
+            servers=len(self.guilds),
+            library=library,
         )
-        self.tree.add_command(app_commands.ContextMenu(name=MENU_NAME, callback=self._menu_callback()))
-
-    def _plain_callback(self) -> Any:
-        @app_commands.describe(question=ASK)
-        async def ask(interaction: discord.Interaction, question: app_commands.Range[str, 1, 6000]) -> None:
-            await self.words(interaction, "ask", question)
-
-        return ask
-
-    def _menu_callback(self) -> Any:
-        async def work_out(interaction: discord.Interaction, message: discord.Message) -> None:
-            await self.words(interaction, "menu", message.content, f"From the message: {quoted(message.content)}")
-
-        return work_out
 
     async def asked(
         self, interaction: discord.Interaction, kind: type[Question | Action], options: dict[str, str]
@@ -118,9 +131,9 @@ class SteelyardClient(discord.AutoShardedClient):
             else:
                 asker = asker_of(interaction)
                 book = self.desk.book(asker)
-                draft = Draft(kind.command, options)
+                draft, note = with_usual(Draft(kind.command, options), settings_of(book))
                 answered, wrong = await answer_texts(self.desk, draft, asker, book, str(interaction.id))
-                outcome = await self.send(interaction, answered, asker, book, wrong)
+                outcome = await self.send(interaction, answered, asker, book, wrong, note)
         except Exception as error:
             outcome = await report(interaction, error, kind.command)
         await self.done(kind.command, started, outcome)
@@ -157,11 +170,15 @@ class SteelyardClient(discord.AutoShardedClient):
         await delivery.answer(interaction, message, private=private)
         return answered.kind
 
+    async def opened(self, interaction: discord.Interaction, verb: str) -> None:
+        """A panel, opened by a command as by a button of it."""
+        if self.once.first(interaction.id):
+            await self.router.take(interaction, Mark(verb, interaction.user.id, ""))
+
     async def open_form(self, interaction: discord.Interaction, kind: type[Question | Action]) -> None:
         """The empty form of a command that takes many figures."""
-        state = Draft(kind.command, {}).write()
-        custom_id = mark("G", interaction.user.id, pack(Shown(), state))
-        await interaction.response.send_modal(form(kind, custom_id, asked_in_form(kind), {}))
+        draft, _ = with_usual(Draft(kind.command, {}), settings_of(self.desk.book(asker_of(interaction))))
+        await open_draft(interaction, self.kept, draft, asked_in_form(kind))
 
     async def done(self, command: str, started: float, outcome: str) -> None:
         """Log it, and write down what the buttons need once the answer has gone out."""
@@ -214,12 +231,6 @@ class SteelyardClient(discord.AutoShardedClient):
 
 
 ROUTED = (discord.InteractionType.component, discord.InteractionType.modal_submit)
-
-
-def quoted(text: str) -> str:
-    """The beginning of somebody's message, harmless, so that readers see what is answered."""
-    flat = " ".join(text.split())
-    return harmless(flat if len(flat) <= 120 else flat[:119] + "…")
 
 
 def make_client(config: Config, desk: Desk | None = None) -> SteelyardClient:

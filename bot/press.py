@@ -9,14 +9,14 @@ from typing import Any, cast
 import discord
 
 from bot import delivery, forms
-from bot.asking import seeded
+from bot.asking import seeded, with_usual
 from bot.buttons import on_basis
 from bot.carry import CARRIES
 from bot.desk import COMMANDS, Asker, Desk
 from bot.files import files_of
 from bot.kept import Kept
 from bot.message import Reader, Writer
-from bot.people import preferences_of
+from bot.people import preferences_of, settings_of
 from bot.state import (
     OLD,
     Draft,
@@ -180,8 +180,10 @@ async def _fill_in(press: Press) -> str:
     names = forms.wanted(answered) if isinstance(answered, Missing) else ()
     if not names:  # what was missing is recorded by now
         return await press.show(press.questions(state), shown)
+    usual, _ = with_usual(Draft(question.command, {}), settings_of(press.book))
     custom_id = mark("F", press.mark.owner, pack(shown, state))
-    await press.interaction.response.send_modal(forms.form(type(question), custom_id, names, {}, "What is missing"))
+    form = forms.form(type(question), custom_id, names, usual.texts, "What is missing")
+    await press.interaction.response.send_modal(form)
     return "form"
 
 

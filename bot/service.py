@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import errno
 import logging
 import signal
 import sys
@@ -11,31 +12,27 @@ import discord
 
 from bot.client import make_client
 from bot.config import Config, ConfigError
+from bot.health import served
+from bot.logs import line, to_stderr
 
 log = logging.getLogger("steelyard")
 
 OK, FAILED = 0, 1
 NO_TOKEN = "No token: set DISCORD_TOKEN in the environment, or token_file in the settings. README says how to get one."
+PORT_TAKEN = "Port {} of health_port is taken by another program. Name another one in the settings."
 BAD_TOKEN = "Discord refused the token. Make a new one in the developer portal and set DISCORD_TOKEN."
 
 
 def run(config: Config) -> int:
     """Run until SIGTERM or Ctrl-C; 0 after a graceful stop."""
-    _log_to_stderr(config)
+    to_stderr(config.log_level)
     return asyncio.run(_run(config))
 
 
 def sync(config: Config, guild: int | None) -> int:
     """Register the commands, in one server or everywhere, and leave."""
-    _log_to_stderr(config)
+    to_stderr(config.log_level)
     return asyncio.run(_sync(config, guild))
-
-
-def _log_to_stderr(config: Config) -> None:
-    discord.utils.setup_logging(level=logging.getLevelName(config.log_level), root=True)
-    # These two print what people write when they are talkative.
-    for name in ("discord.http", "discord.gateway"):
-        logging.getLogger(name).setLevel(max(logging.WARNING, logging.getLevelName(config.log_level)))
 
 
 def _token(config: Config) -> str:
@@ -51,21 +48,26 @@ async def _run(config: Config) -> int:
     stopping: set[asyncio.Task[None]] = set()
 
     def stop() -> None:
-        log.info("stopping")
+        log.info(line("stopping"))
         stopping.add(loop.create_task(client.close()))
 
     for number in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(number, stop)
     try:
-        async with client:
+        async with served(config.health_port, client.health), client:
             await client.start(token)
+    except OSError as error:
+        if config.health_port is None or error.errno != errno.EADDRINUSE:
+            raise
+        print(PORT_TAKEN.format(config.health_port), file=sys.stderr)
+        return FAILED
     except discord.LoginFailure:
         print(BAD_TOKEN, file=sys.stderr)
         return FAILED
     finally:
         if client.desk.library is not None:
             client.desk.library.close()
-    log.info("stopped")
+    log.info(line("stopped"))
     return OK
 
 

@@ -122,6 +122,11 @@ class Library:
         with self.writing() as db:
             privacy.leave(db, Space.checked(space), odds.later(now, days))
 
+    def servers(self) -> list[str]:
+        """The ids of the servers anything is kept of."""
+        with self.reading() as db:
+            return [] if db is None else privacy.servers(db)
+
     def keep_space(self, space: str) -> None:
         """The bot is back in the server: nothing is to be forgotten. Writes only where something was to be."""
         with self.reading() as db:

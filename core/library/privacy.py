@@ -75,6 +75,12 @@ def leave(db: sqlite3.Connection, space: Space, after: str) -> None:
     db.execute("INSERT OR IGNORE INTO leaving VALUES (?, ?)", (space, after))
 
 
+def servers(db: sqlite3.Connection) -> list[str]:
+    """The ids of the servers anything is kept of."""
+    found = db.execute("SELECT space FROM shelf UNION SELECT scope FROM setting UNION SELECT space FROM leaving")
+    return [space.removeprefix("guild:") for (space,) in found if Space(space).shared]
+
+
 def leaves(db: sqlite3.Connection, space: Space) -> bool:
     """Whether the space is to be forgotten some day."""
     return db.execute("SELECT 1 FROM leaving WHERE space = ?", (space,)).fetchone() is not None
