@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sqlite3
 import unicodedata
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from rapidfuzz import fuzz, process
@@ -22,8 +23,10 @@ LONGEST_PROSE = 500
 _NO_NAME_SIGNS = frozenset('`*~|<>@\\[]{}:;="“”„')
 _LAST = chr(0x10FFFF)
 NEAR_ENOUGH = 65  # of 100, rapidfuzz's weighted ratio
-PIECES = 6  # of the rarest pieces looked up
-EACH = 200  # names with a piece
+RARE = (60, 300)  # a piece that no more names have says something; the second is tried where the first says little
+SHARED = 4  # rare pieces in common that say enough
+MOST_PIECES = 40  # of what is looked for
+COMPARED = 120  # names compared letter by letter
 
 
 def cleaned(text: str) -> str:
@@ -118,18 +121,29 @@ def _near(db: sqlite3.Connection, found: list[int], user: str, begin: str, limit
     return [(match[0], candidates[match[0]]) for match in ranked]
 
 
-def _sharing_pieces(db: sqlite3.Connection, shelf: int, user: str, begin: str) -> Iterator[tuple[str, str]]:
-    """Names that share the rarest pieces of `begin`: a bounded number of them, however many names there are."""
-    sharing: list[list[int]] = []
-    for piece in pieces(begin):
-        ids = db.execute("SELECT record FROM gram WHERE shelf = ? AND gram = ? LIMIT ?", (shelf, piece, EACH + 1))
-        if rows := [row[0] for row in ids]:
-            sharing.append(rows)
-    sharing.sort(key=len)
-    wanted = list(dict.fromkeys(record for rows in sharing[:PIECES] for record in rows[:EACH]))
-    for record in wanted:
-        row = db.execute(
-            "SELECT folded, name FROM record WHERE id = ? AND reader IN ('', ?) AND deleted_at IS NULL", (record, user)
-        ).fetchone()
-        if row is not None:
-            yield row
+def _sharing_pieces(db: sqlite3.Connection, shelf: int, user: str, begin: str) -> list[tuple[str, str]]:
+    """Names that share the most rare pieces with `begin`: a bounded number of them, however many names there are."""
+    shared: Counter[int] = Counter()
+    left = sorted(pieces(begin))[:MOST_PIECES]
+    for rare in RARE:
+        common: list[list[int]] = []
+        still: list[str] = []
+        for piece in left:
+            rows = db.execute("SELECT record FROM gram WHERE shelf = ? AND gram = ? LIMIT ?", (shelf, piece, rare + 1))
+            holding = [row[0] for row in rows]
+            if len(holding) <= rare:
+                shared.update(holding)
+            else:
+                still.append(piece)
+                common.append(holding)
+        left = still
+        if shared and shared.most_common(1)[0][1] >= SHARED:
+            break
+    if not shared:  # only pieces that very many names have: their first ones are as good as any
+        shared.update(record for holding in common for record in holding)
+    wanted = [record for record, _ in shared.most_common(COMPARED)]
+    marks = ", ".join("?" * len(wanted))
+    return db.execute(
+        f"SELECT folded, name FROM record WHERE id IN ({marks}) AND reader IN ('', ?) AND deleted_at IS NULL",
+        (*wanted, user),
+    ).fetchall()
