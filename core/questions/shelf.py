@@ -32,7 +32,7 @@ KEYS = {Kind.MATERIAL: "material", Kind.VESSEL: "vessel", Kind.FORMULA: "formula
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelfQuestion(Question):
-    """What is recorded: all names, or one material, vessel or formula with its measurements, tests and changes."""
+    """What is recorded: all names, or one material, vessel or formula with its history."""
 
     command: ClassVar[str] = "shelf"
 
