@@ -49,6 +49,7 @@ class BuyingQuestion(Question):
     def answer(self, book: Book) -> Answer:
         """Worked for a need and packs, or for priced packs to be compared; Missing without them or a density."""
         above_zero(need=self.need, pieces=self.pieces, candle=self.candle)
+        _whole_pieces(self.pieces)
         if self.need is not None and self.pieces is not None:
             raise Contradiction("pieces", "Do you need it by weight or in pieces? Leave one of the two out.")
         packs = self.packs.items if self.packs is not None else ()
@@ -92,6 +93,7 @@ class BuyingQuestion(Question):
             raise OutOfRange(str(len(packs)), f"I compare up to {MOST_SIZES} pack sizes at a time. Leave some out.")
         for pack in packs:
             above_zero(size_of_a_pack=pack.size)
+            _whole_pieces(pack.size)
         return one_currency((pack.price for pack in packs if pack.price is not None), book.preferences.currency)
 
     def _missing(self, need: Need | None) -> MissingAnswer:
@@ -103,3 +105,11 @@ class BuyingQuestion(Question):
         else:
             head = "How much of it do you need?"
         return MissingAnswer(intent=self.intent, headline=line(head), needs=needs, question=self)
+
+
+def _whole_pieces(amount: Quantity | None) -> None:
+    """Raise OutOfRange for half a wick."""
+    if isinstance(amount, Number) and amount.base != amount.base.to_integral_value():
+        raise OutOfRange(
+            str(amount.base)[:40], "Pieces come whole: give a count such as 120, or a weight such as 9 kg."
+        )

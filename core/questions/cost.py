@@ -141,8 +141,10 @@ class CostQuestion(Question):
     def _missing(self, needs: list[Need]) -> Missing:
         if needs == [NEED_ANY]:
             head = line("I need prices to add up: of the wax, the fragrance, the vessel, the wick...")
+        elif len(needs) > 2:
+            head = line("I still need {0} more figures to add it up.", len(needs))
         else:
-            head = line("I still need " + ", ".join("{}" for _ in needs) + ".", *(need.what for need in needs))
+            head = line("I still need " + " and ".join("{}" for _ in needs) + ".", *(need.what for need in needs))
         return Missing(intent=self.intent, headline=head, needs=tuple(needs), question=self)
 
     def _refuse_the_impossible(self) -> None:

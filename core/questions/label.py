@@ -19,6 +19,8 @@ from core.questions.load import NEED_LOAD
 from core.questions.rules import Rules
 from core.units import Length, Mass
 
+LEAST = Mass.of(1)  # no figure of less can be printed without rounding it to nothing
+
 NEED_WAX = Need(
     "weight_of_wax",
     line("the weight of the wax in one candle"),
@@ -67,6 +69,10 @@ class LabelQuestion(Question):
         for mix in (net.mix for net in found if net.mix is not None):
             if too_much(mix.load_of_wax):
                 return too_much_answer(mix.load_of_wax)
+        if found[0].mass.base < LEAST.base:
+            raise OutOfRange(
+                str(found[0].mass.base)[:40], "A net weight below 1 g can't be labelled. Check the numbers."
+            )
         least, most = min(net.mass for net in found), max(net.mass for net in found)
         # Half a percent is more than rounding on a label or a kitchen scale leaves.
         if (most - least).base > most.base / 200:

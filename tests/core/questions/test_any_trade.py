@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from core import ask
 from core.answer import Missing, Worked
 from core.compounds import Masses, Pack, Packs
-from core.question import Question, slots_of
+from core.question import Question, Slot, slots_of
 from core.questions.buying import BuyingQuestion
 from core.questions.cost import CostQuestion
 from core.questions.label import LabelQuestion
@@ -21,34 +21,63 @@ from core.questions.lot import LotQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.scale import ScaleQuestion
 from core.reading.values import read_value
-from core.units import Mass, Money, Number, Volume
-from tests.core.questions.test_any_givens import VALUES, masses, names, numbers, volumes
+from core.units import Length, Mass, Money, Number, Volume
+from tests.core.questions.test_any_givens import EDGES, VALUES, names
 from tests.core.questions.workbench import Workbench, shown
 
 KINDS = (BuyingQuestion, CostQuestion, LabelQuestion, LotQuestion, ParcelQuestion, ScaleQuestion)
 
-money = st.builds(Money, numbers, st.sampled_from(["eur", "eur", "eur", "money", "usd"]))
-pack_sizes = st.one_of(masses, masses, volumes, st.builds(Number, numbers))
-packs = st.lists(st.builds(Pack, pack_sizes, st.none() | money, names), max_size=4).map(tuple).map(Packs)
+
+def of(kind: Any, units: list[str], number: st.SearchStrategy[Decimal]) -> st.SearchStrategy[Any]:
+    return st.builds(lambda value, unit: kind.of(min(value, Decimal(10**6)), unit), number, st.sampled_from(units))
+
+
+# Many slots at once: one number in fifty can't be meant.
+figures = st.integers(0, 49).flatmap(
+    lambda n: st.decimals(min_value="0.1", max_value=2000, places=2) if n else st.sampled_from(EDGES)
+)
+weights = of(Mass, ["g", "oz", "lb", "kg"], figures)
+rooms = of(Volume, ["ml", "fl_oz", "imp_pint", "l"], figures)
+money = st.builds(Money, figures, st.sampled_from(["eur"] * 20 + ["money", "usd"]))
+pieces = st.integers(0, 500).map(Decimal).map(Number)
+pack_sizes = st.one_of(weights, weights, weights, weights, rooms, pieces)
 
 TRADE: dict[Any, st.SearchStrategy[Any]] = {
     **VALUES,
     bool: st.booleans(),
+    Mass: weights,
+    Volume: rooms,
+    Length: of(Length, ["mm", "cm", "in"], figures),
+    Number: pieces,
     Money: money,
-    Packs: packs,
-    Mass | Volume: masses | volumes,
-    # A lot has many weights that lie close together.
-    Masses: st.lists(st.tuples(names, masses), min_size=1, max_size=6).map(tuple).map(Masses),
+    Packs: st.lists(st.builds(Pack, pack_sizes, st.none() | money, names), max_size=4).map(tuple).map(Packs),
+    Mass | Volume: weights | rooms,
+    Masses: st.lists(st.tuples(names, weights), min_size=1, max_size=6).map(tuple).map(Masses),
 }
+# Slots that exclude others, and are mostly left out of questions that are given everything.
+SELDOM = ("pieces", "net", "gross", "panel_width", "diameter", "capacity", "fragrance")
 
 
 def questions(kind: type[Question]) -> st.SearchStrategy[Question]:
+    """Half of them with about half of their slots, half with nearly all."""
+
     def value(wanted: Any) -> st.SearchStrategy[Any]:
         enum = isinstance(wanted, type) and issubclass(wanted, StrEnum)
         return st.sampled_from(wanted) if enum else TRADE[wanted]
 
-    slots = {slot.name: st.one_of(st.none(), value(slot.type)) for slot in slots_of(kind)}
-    return st.builds(kind, unit=st.sampled_from(["", "oz", "lb", "kg", "g"]), **slots)
+    def built(nothing: int, something: int) -> st.SearchStrategy[Question]:
+        def slot_value(slot: Slot) -> st.SearchStrategy[Any]:
+            seldom = slot.name in SELDOM
+            choices = [st.none()] * (6 if seldom else nothing) + [value(slot.type)] * (1 if seldom else something)
+            return st.one_of(*choices) if choices[0] is not choices[-1] else choices[0]
+
+        return st.builds(
+            kind,
+            unit=st.sampled_from(["", "oz", "lb", "kg", "g"]),
+            **{slot.name: slot_value(slot) for slot in slots_of(kind)},
+        )
+
+    return built(1, 1) | built(0, 1)
 
 
 @pytest.mark.parametrize("kind", KINDS)
