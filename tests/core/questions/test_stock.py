@@ -69,6 +69,13 @@ def test_whole_candles_are_not_lost_to_a_repeating_decimal() -> None:
     assert (found["count"], found["left_over_wax"], found["left_over_fragrance"]) == (12, 0, 100)
 
 
+def test_whole_candles_of_a_rate_that_never_ends() -> None:
+    # By hand: at 1 to 6, 100 g of oil do 600 g of wax: ten of 60 g, though 1 ÷ 6 never ends.
+    rate = Load.rate(Mass.of(1, "oz"), Mass.of(6, "oz"), "1 oz per 6 oz")
+    question = StockQuestion(fragrance=Mass.of(100), load=rate, each=Mass.of(60), fill_is=FillIs.WAX)
+    assert figures(question)["count"] == 10
+
+
 def test_fragrance_alone_does_so_much_wax() -> None:
     # Avoirdupois ounce: scipy.constants.
     found = figures(StockQuestion(fragrance=Mass.of(4, "oz"), load=load(10)))

@@ -44,6 +44,9 @@ def test_the_printed_columns_add_up_and_the_reading_is_their_running_sum(grams: 
     *rows, last = shown.rows
     assert sum(first_number(row[1]) for row in rows) == first_number(last[1])
     assert sum(first_number(row[2]) for row in rows) == first_number(last[2])
+    # The second column ends in the first one's total, brought to the other unit and rounded.
+    unit, place = (Mass.of(1), "0.1") if step.unit == "oz" else (Mass.of(1, "oz"), "0.01")
+    assert first_number(last[2]) == (out.total.base / unit.base).quantize(Decimal(place), ROUND_HALF_UP)
     running = Decimal(0)
     for row in rows:
         running += first_number(row[1])
