@@ -26,6 +26,7 @@ class Kept:
     library: Library | None
     _recent: OrderedDict[str, str] = field(default_factory=OrderedDict)
     _unwritten: OrderedDict[str, str] = field(default_factory=OrderedDict)
+    _posted: OrderedDict[int, None] = field(default_factory=OrderedDict)
 
     def short(self, text: str, room: int) -> str:
         """The text itself where it fits into `room` characters, else the key it is kept under."""
@@ -59,6 +60,19 @@ class Kept:
     def waiting(self) -> bool:
         """True where something is still to be written down."""
         return bool(self._unwritten)
+
+    def posted(self, message_id: int) -> bool:
+        """Whether that answer was posted to its channel, or is on its way there."""
+        return message_id in self._posted
+
+    def mark_posted(self, message_id: int, there: bool) -> None:
+        """It is (or after all is not) on its way to the channel."""
+        if there:
+            self._posted[message_id] = None
+            while len(self._posted) > IN_MEMORY:
+                self._posted.popitem(last=False)
+        else:
+            self._posted.pop(message_id, None)
 
     async def save(self, now: str) -> None:
         """Write down what is not yet. What the library does not take now is tried again at the next `save`."""

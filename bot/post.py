@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections import OrderedDict
 
 import discord
 
@@ -16,8 +15,6 @@ from core.errors import LibraryUnavailable, NotAllowed
 from core.library.library import AlreadyDone
 
 THERE_ALREADY = "That answer is in the channel already; it was posted once."
-REMEMBERED = 1_000
-_posting: OrderedDict[int, None] = OrderedDict()
 
 
 async def post(press: Press) -> str:
@@ -33,13 +30,11 @@ async def post(press: Press) -> str:
         raise NotAllowed("This server lets nobody post with an app of their own. Copy the answer, or ask its managers.")
     if not permissions.send_messages and not permissions.send_messages_in_threads:
         raise NotAllowed("You may not write in this channel, so I may not post there for you.")
-    _posting[message.id] = None
-    while len(_posting) > REMEMBERED:
-        _posting.popitem(last=False)
+    press.kept.mark_posted(message.id, True)
     try:
         return await _post(press)
     except discord.HTTPException as error:
-        _posting.pop(message.id, None)
+        press.kept.mark_posted(message.id, False)
         if error.code in (NO_ACCESS, NO_PERMISSION):
             raise NotAllowed(NOT_HERE) from None
         raise
@@ -69,7 +64,7 @@ def _mark_posted(press: Press, message_id: int) -> None:
 
 
 async def _posted(press: Press, message_id: int) -> bool:
-    if message_id in _posting:
+    if press.kept.posted(message_id):
         return True
     if press.desk.library is None:
         return False
