@@ -11,7 +11,7 @@ from core.questions.buying_answer import MOST_STEPS, country, in_one_kind
 from core.questions.buying_sums import Buy, Offer
 from core.questions.buying_words import rates, size, written
 from core.questions.known_density import Known
-from core.units import Mass, Money, Number, Quantity, Volume
+from core.units import Mass, Money, Number, Quantity, Volume, factor
 
 if TYPE_CHECKING:
     from core.questions.buying import BuyingQuestion
@@ -48,7 +48,7 @@ def compared(ask: BuyingQuestion, offers: Sequence[Offer], kind: type[Quantity],
                 for one, offer in ones[:MOST_STEPS]
             ),
         ),
-        results=(*rate_results, *(Result(f"cost_per_{unit}_{offer.key}_packs", one) for one, offer in ones)),
+        results=(*rate_results, *(each for one, offer in ones for each in _by_unit(one, offer, kind, unit))),
         body=(*rate_lines, line("Say how much you need, and you get the cheapest way to cover it.")),
         assumed=country(offers),
         table=Table(
@@ -59,6 +59,14 @@ def compared(ask: BuyingQuestion, offers: Sequence[Offer], kind: type[Quantity],
         if len(ones) > 1
         else None,
         question=ask,
+    )
+
+
+def _by_unit(one: Money, offer: Offer, kind: type[Quantity], unit: str) -> tuple[Result, ...]:
+    """The offer's price for one of the base unit, and by weight for an ounce, a pound and a kilogram too."""
+    units = (unit, "oz", "lb", "kg") if kind is Mass else (unit,)
+    return tuple(
+        Result(f"cost_per_{each}_{offer.key}_packs", one * factor(each, "g") if kind is Mass else one) for each in units
     )
 
 

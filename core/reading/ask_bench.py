@@ -100,9 +100,9 @@ def box_sides(g: Givens) -> tuple[Length, Length, Length] | None:
 
 def batch(g: Givens) -> Outcome:
     """So many vessels with so much in each."""
-    pairs = _pairs(g)
+    pairs = pairs_of(g)
     if not pairs:
-        return None
+        return _uncounted(g)
     if any(_ounces_of_a_vessel(g, m) for _, m in pairs):
         ounces = next(m for _, m in pairs if _ounces_of_a_vessel(g, m))
         return VesselQuestion(ounces=mass_of(ounces), count=pairs[0][0], load=g.shares.load, density=g.density())
@@ -128,6 +128,18 @@ def batch(g: Givens) -> Outcome:
     )
 
 
+def _uncounted(g: Givens) -> Outcome:
+    """So much in each, but nobody said how many; or so many, but not how much in each."""
+    each = [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if m["each"]]
+    counts = [m for m in g.scan.kind("number") if _counts_vessels(g, m) and m.of in ("jar", "candle")]
+    others = [m for m in g.scan.found if m.kind in ("mass", "volume") and m not in each]
+    if each and not counts and not others and g.has("jar", "candle") and g.shares.load is not None:
+        return asking.vessels_missing(BatchQuestion(load=g.shares.load))
+    if counts and not each and not others and g.shares.load is not None and g.asked() & {"wax", "fragrance", "total"}:
+        return BatchQuestion(load=g.shares.load)
+    return None
+
+
 def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
     return m.amount.unit == "oz" and m.of in ("jar", "candle") and not g.by_weight and not m["finished"]
 
@@ -142,7 +154,7 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
     return None
 
 
-def _pairs(g: Givens) -> list[tuple[int, Measured]]:
+def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
     """Counts with what each of them takes: "8 small @ 90 g and 4 big @ 310 g"."""
     counts: list[Measured] = []
     pairs: list[tuple[int, Measured]] = []
@@ -196,7 +208,20 @@ def _linked(g: Givens, count: Measured, m: Measured) -> bool:
 
 
 def _each(g: Givens) -> bool:
-    return g.has("each") or (g.scan.says(("per", "takes", "in", "one")) and g.has("candle", "jar"))
+    """ "Each", "per jar", "one takes", "a candle": so much goes into every one."""
+    if g.has("each"):
+        return True
+    marks = g.scan.marks
+    for i, mark in enumerate(marks[:-1]):
+        if mark.text in ("per", "one", "a", "every", "in") and mark.kind == "word":
+            after = marks[i + 1]
+            if (
+                after.tags & {"holds"}
+                or after.text in ("takes", "gets", "needs", "eats", "weighs")
+                or (mark.text in ("per", "a", "every") and after.noun in ("jar", "candle") and after.text[-1:] != "s")
+            ):
+                return True
+    return False
 
 
 def _times(g: Givens, m: Measured, count: Measured) -> bool:

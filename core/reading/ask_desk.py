@@ -8,26 +8,30 @@ from core.answer import Answer
 from core.compounds import Masses, Pack, Packs
 from core.question import Question
 from core.questions.buying import BuyingQuestion
+from core.questions.cost import CostQuestion
 from core.questions.label import LabelQuestion
+from core.questions.load import LoadQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.scale import ScaleQuestion
-from core.reading.ask_bench import box_sides
+from core.reading import asking
+from core.reading.ask_bench import box_sides, pairs_of
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Measured
-from core.units import Mass, Money, Number, Percent, Volume
+from core.reading.wordset import wordset
+from core.units import Mass, Money, Number, Percent, Volume, kind_of
 
 Outcome = Question | Answer | None
 _NEAR_PRICE = 5
+# "per pound": counted as one pound by the amounts, but no weight of anything.
+UNIT_ALONE = ("pound", "kilo", "ounce", "lb", "kg", "gram", "g", "oz", "pounds", "kilogram")
 SMALL_STEP = Decimal(10)  # grams: no scale for a bench has coarser steps
 
 
 def scale(g: Givens) -> Outcome:
     """How far off a weighing may be on a scale of given steps."""
     masses = g.scan.masses()
-    steps = [m for m in masses if m.of == "scale" or m["step"]]
-    if not steps and g.has("scale", "step") and len(masses) > 1:
-        steps = sorted(masses, key=lambda m: mass_of(m).base)[:1] if not g.has("wax_itself") else []
+    steps = [m for m in masses if _is_step(g, m)]
     others = [m for m in masses if m not in steps]
     error = g.shares.error or _error(g)
     if len(steps) == 2 and len(others) == 1:
@@ -39,6 +43,23 @@ def scale(g: Givens) -> Outcome:
     return ScaleQuestion(
         step=mass_of(steps[0]) if steps else None, weighing=Masses(tuple(weighings)) if weighings else None, error=error
     )
+
+
+_STEP_OF = wordset("( of is : = has with only does goes reads to in accurate shows weighs measures")
+
+
+def _is_step(g: Givens, m: Measured) -> bool:
+    """ "A 0.1 g scale", "steps of 2 g", "my scale is 1 g"; not "my scale when I weigh 5 g"."""
+    if m["step"] or (m.of == "scale" and m.side == "right"):
+        return True
+    if m.of != "scale":
+        return False
+    i = m.at - 1
+    while i >= 0 and g.scan.marks[i].noun != "scale":
+        if g.scan.marks[i].text not in _STEP_OF:
+            return False
+        i -= 1
+    return True
 
 
 def _error(g: Givens) -> Percent | None:
@@ -61,7 +82,8 @@ def label(g: Givens) -> Outcome:
         full, empty = tare
         return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty))
     if total is not None and wax is None and fragrance is None:
-        if _with_jar(g):
+        whole = next(m for m in g.scan.masses() if m.value == total)
+        if g.gross(whole) or (whole.of == "candle" and _with_jar(g)):
             return LabelQuestion(gross=total)
         return LabelQuestion(net=total)
     if wax is None and fragrance is None and jars and _with_jar(g):
@@ -88,7 +110,7 @@ def parcel(g: Givens) -> Outcome:
     )
     lids, vessels = scan.masses("lid"), scan.masses("jar", "pot")
     packing = scan.masses("box")
-    fills = scan.masses("total", "wax")
+    fills = scan.masses("total", "wax") or [m for m in g.loose() if m["fill"]]
     candles = scan.masses("candle")
     goods = list(g.loose())
     count = _how_many(g)
@@ -98,6 +120,8 @@ def parcel(g: Givens) -> Outcome:
         candles = goods
     if fills and not vessels and not candles:
         return None
+    if not packing and candles and sides is None and any(mark.noun == "box" for mark in scan.marks):
+        return asking.packing_missing(ParcelQuestion(candle=_one(candles), count=count))
     length, width, height = sides or (None, None, None)
     return ParcelQuestion(
         vessel=_one(vessels),
@@ -136,8 +160,49 @@ def _total(found: list[Measured]) -> Mass | None:
     return total
 
 
+def cost(g: Givens) -> Outcome:
+    """What a mix costs: prices by the pack of wax and of oil, and how much of each goes in."""
+    if not g.asks_price:
+        return None
+    packs = _packs(g)
+    sizes = {id(m) for m, _ in packs}
+    priced: dict[str, tuple[Mass, Money | None]] = {}
+    for m, price in packs:
+        of = _priced_noun(g, m)
+        if of in priced or of not in ("wax", "fragrance") or not isinstance(m.value, Mass):
+            return None
+        priced[of] = (m.value, price)
+    used = {m.of: mass_of(m) for m in g.scan.masses("wax", "fragrance") if id(m) not in sizes}
+    if set(priced) != {"wax", "fragrance"} or not used:
+        return None
+    return CostQuestion(
+        count=1,
+        wax=used.get("wax"),
+        fragrance=used.get("fragrance"),
+        load=g.shares.load,
+        wax_price=priced["wax"][1],
+        wax_pack=priced["wax"][0],
+        fragrance_price=priced["fragrance"][1],
+        fragrance_pack=priced["fragrance"][0],
+    )
+
+
+def _priced_noun(g: Givens, m: Measured) -> str:
+    """The wax or oil spoken of right before a pack or its price."""
+    if m.of in ("wax", "fragrance"):
+        return m.of
+    i = m.at - 1
+    while i >= 0 and g.scan.marks[i].kind != "stop":
+        if g.scan.marks[i].noun in ("wax", "fragrance"):
+            return g.scan.marks[i].noun
+        i -= 1
+    return ""
+
+
 def buy(g: Givens) -> Outcome:
     """Packs, prices and what is needed."""
+    if not (g.asks_price or g.asks_packs):
+        return None
     packs = _packs(g)
     sizes = {id(m) for m, _ in packs}
     if not packs:
@@ -151,12 +216,17 @@ def buy(g: Givens) -> Outcome:
     needs = [m for m in rest if m not in candle]
     counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
     need: Mass | None = mass_of(needs[0]) if len(needs) == 1 else None
+    if pairs := [(count, m) for count, m in pairs_of(g) if id(m) not in sizes and isinstance(m.value, Mass)]:
+        need = Mass(sum((mass_of(m).base * count for count, m in pairs), Decimal(0)), "g")
+        candle, needs = [], []
     if candle and counts and need is None:
         need = mass_of(candle[0]) * counts[0].amount.value
-    if need is not None and g.shares.load is not None and any(mark.noun == "fragrance" for mark in g.scan.marks):
-        need = need * g.shares.load.percent.fraction
     if len(needs) > 1:
         return None
+    if need is not None and g.shares.load is not None and any(mark.noun == "fragrance" for mark in g.scan.marks):
+        mix = LoadQuestion(wax=Masses.one(need), load=g.shares.load)
+        need = need * g.shares.load.percent.fraction
+        return chained(g.book, mix, BuyingQuestion(need=need, packs=Packs(tuple(_pack(m, p) for m, p in packs))))
     return BuyingQuestion(
         need=need,
         packs=Packs(tuple(_pack(m, price) for m, price in packs)) if packs else None,
@@ -181,26 +251,20 @@ def _packs(g: Givens) -> list[tuple[Measured, Money | None]]:
     out: list[tuple[Measured, Money | None]] = []
     taken: set[int] = set()
     currency = next((m.amount.unit for m in prices if m.kind == "money"), "money")
+    sizes = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.amount.text not in UNIT_ALONE]
+    price_first = bool(prices and sizes) and min(m.at for m in prices) < sizes[0].at
     for price in sorted(prices, key=lambda m: m.at):
         money = price.value if isinstance(price.value, Money) else Money(price.amount.value, currency)
         if price.amount.per is not None:
             value, unit = price.amount.per
-            size = Measured(
-                price.amount, "mass", Mass.of(value, unit) if unit in ("g", "kg", "oz", "lb") else None, price.at
-            )
-            if size.value is not None:
-                out.append((size, money))
+            if kind_of(unit) is Mass:
+                out.append((Measured(price.amount, "mass", Mass.of(value, unit), price.at), money))
             continue
-        sizes = [
-            m
-            for m in g.scan.found
-            if m.kind in ("mass", "volume") and id(m) not in taken and abs(m.at - price.at) <= _NEAR_PRICE
-        ]
-        if not sizes:
-            continue
-        nearest = min(sizes, key=lambda m: (abs(m.at - price.at), m.at > price.at))
-        taken.add(id(nearest))
-        out.append((nearest, money))
+        free = [m for m in sizes if id(m) not in taken and abs(m.at - price.at) <= _NEAR_PRICE]
+        if free:
+            nearest = min(free, key=lambda m: ((m.at < price.at) == price_first, abs(m.at - price.at)))
+            taken.add(id(nearest))
+            out.append((nearest, money))
     for m in g.scan.masses("pack"):
         if id(m) not in taken and not out:
             out.append((m, None))

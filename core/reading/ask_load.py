@@ -36,10 +36,12 @@ def load(g: Givens) -> Outcome:
     loads = g.shares.loads
     if (rate := _asked_rate(g)) is not None:
         return rate
-    wax, fragrance, total, clear = _place_loose(g, wax, fragrance, total)
-    if not clear:
-        return asking.which_weight(g.loose())
-    fragrance = fragrance or poured_out(g)
+    if (poured := poured_out(g)) is not None:
+        fragrance = poured
+    else:
+        wax, fragrance, total, clear = _place_loose(g, wax, fragrance, total)
+        if not clear:
+            return asking.which_weight(g.loose())
     if wax is None and fragrance is None and total is None and not loads:
         return None
     if g.shares.strength is not None and not loads and fragrance is not None:
@@ -53,6 +55,10 @@ def load(g: Givens) -> Outcome:
         and not g.has("wax")
     ):
         return None
+    if fragrance is not None and not loads and wax is None and total is None and g.asks_percent:
+        return asking.wax_missing(_made(g, None, fragrance, None, None))
+    if (both := _same_weight_twice(g, wax)) is not None:
+        return both
     made = [_made(g, wax, fragrance, total, each) for each in loads] or [_made(g, wax, fragrance, total, None)]
     if len(made) > 2:
         return asking.not_understood("I see more than two percents that may be the load. Which one is it?")
@@ -79,6 +85,19 @@ def _asked_rate(g: Givens) -> LoadQuestion | None:
             value, unit = m.amount.per
             return LoadQuestion(fragrance=Mass.of(m.amount.value, m.amount.unit), wax=Masses.one(Mass.of(value, unit)))
     return LoadQuestion(fragrance=Mass(given.percent.base), wax=Masses.one(Mass(Decimal(100))))
+
+
+def _same_weight_twice(g: Givens, wax: Masses | None) -> Outcome:
+    """ "Is 6 % of 1000 g wax the same as 6 % of a 1000 g candle?": both are worked out."""
+    wholes = g.scan.masses("total", "candle")
+    given = g.shares.load
+    if wax is None or given is None or len(wholes) != 1 or not g.has("compare", "same"):
+        return None
+    return chained(
+        g.book,
+        LoadQuestion(wax=wax, load=given),
+        LoadQuestion(total=mass_of(wholes[0]), load=Load(given.percent, given.basis or Basis.WAX)),
+    )
 
 
 def _made(g: Givens, wax: Masses | None, fragrance: Mass | None, total: Mass | None, each: Load | None) -> LoadQuestion:
@@ -109,7 +128,7 @@ def _place_loose(
     load_given = g.shares.load
     if len(loose) == 1 and wax is None and total is None:
         mass = mass_of(loose[0])
-        finished = loose[0]["finished"] or loose[0]["together"] or loose[0]["split"]
+        finished = loose[0]["finished"] or loose[0]["together"] or loose[0]["split"] or "wax" in g.asked()
         if finished or (g.has("split") and load_given is not None and not g.has("both")):
             return wax, fragrance, mass, True
         return Masses.one(mass), fragrance, total, True
@@ -141,7 +160,7 @@ def poured_out(g: Givens) -> Mass | None:
     """ "The bottle was 120 g before and 87 g after": what was poured is the difference."""
     if not (g.scan.says(("before",)) and g.scan.says(("after", "afterwards", "now"))):
         return None
-    found = [m for m in g.scan.masses("bottle", "", "fragrance", "scale") if m.subject != "wax"]
+    found = [m for m in g.scan.masses() if m.of not in ("wax", "total")]
     if len(found) != 2 or mass_of(found[0]).base <= mass_of(found[1]).base:
         return None
     return mass_of(found[0]) - mass_of(found[1])
@@ -260,6 +279,13 @@ def how_many_candles(g: Givens) -> Outcome:
         fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
         load=g.shares.load,
     )
+
+
+def nothing_given(g: Givens) -> Outcome:
+    """ "How much oil goes into my wax?": neither weight nor percent."""
+    if g.shares.loads or g.scan.kind("temperature"):
+        return None
+    return LoadQuestion()
 
 
 def tare(g: Givens) -> Outcome:

@@ -160,9 +160,12 @@ def _in_a_vessel(g: Givens, m: Measured) -> bool:
 
 def _asks_ratio(g: Givens) -> bool:
     """ "g per ml?" without a number."""
-    units = [(i, mark.unit) for i, mark in enumerate(g.scan.marks) if mark.kind == "unit" or mark.text == "per"]
-    keys = [unit for _, unit in units]
-    return len(keys) >= 2 and kind_of(keys[0] or "x") is Mass and any(kind_of(k or "x") is Volume for k in keys[1:])
+    marks = g.scan.marks
+    for one, per, other in zip(marks, marks[1:], marks[2:], strict=False):
+        if per.text in ("per", "/", "a") and one.kind == other.kind == "unit":
+            if kind_of(one.unit) is Mass and kind_of(other.unit) is Volume:
+                return True
+    return False
 
 
 def _second_volume(g: Givens, volumes: list[Measured]) -> Outcome:
@@ -196,6 +199,8 @@ def volume_to_weight(g: Givens) -> Outcome:
     waxes = [v for v in volumes if v.of == "wax"]
     chosen = waxes[0] if waxes and wax is None else next((v for v in volumes if v.of == "fragrance"), volumes[0])
     stuff = g.stuff(chosen)
+    if chosen.of == "jar" and wax is not None and not any(mark.noun == "fragrance" for mark in g.scan.marks):
+        return VolumeQuestion(mass=wax.total, stuff=Stuff.WAX, state=g.state(), unit="ml")
     if chosen.of in ("bottle", "measure", "jar", "pot", "", "total") and wax is not None:
         stuff = Stuff.FRAGRANCE
     if chosen.of in ("pot",) and wax is None:
@@ -221,6 +226,8 @@ def weight_to_volume(g: Givens) -> Outcome:
     masses = g.scan.masses()
     if not masses:
         return None
+    if "drop" in g.wanted():
+        return DropsQuestion(wax=g.wax(), load=g.shares.load)
     unit = g.wanted_volume() or ("" if not g.scan.volumes() else "ml")
     if (
         not unit
@@ -263,7 +270,7 @@ def convert(g: Givens) -> Outcome:
     wanted = g.wanted()
     if len(found) == 2 and len({m.kind for m in found}) == 1 and found[0].amount.value != 0:
         return _pair(g, found, wanted)
-    if len(found) != 1 or g.shares.loads:
+    if len(found) != 1 or g.shares.loads or g.shares.parts:
         return None
     m = found[0]
     if m.kind == "degrees":
@@ -271,7 +278,7 @@ def convert(g: Givens) -> Outcome:
     if _asks_of_another(g, m):
         return None
     value = m.value
-    to = next((unit for unit in wanted if _suits(value, unit)), "")
+    to = next((unit for unit in wanted if _suits(value, unit) and unit != m.amount.unit), "")
     if isinstance(value, TemperatureDifference) and to in ("degC", "degF"):
         to = f"delta_{to}"
     if not to and not _asks_weight(g) and not isinstance(value, Temperature):
@@ -295,7 +302,7 @@ def convert(g: Givens) -> Outcome:
 
 def _asks_of_another(g: Givens, m: Measured) -> bool:
     """Whether the unit asked for is of another thing than the amount: "how many oz of scent for 2 lb of wax"."""
-    heads = {mark.noun for mark in g.scan.marks if mark.noun in ("wax", "fragrance", "dye")}
+    heads = {head for _, head in g.scan.heads if head in ("wax", "fragrance", "dye")}
     if len(heads) > 1 and m.kind == "mass" and m.of in heads:
         return True
     marks = g.scan.marks

@@ -9,7 +9,7 @@ from core.compounds import Basis, Load, OunceKind, Stuff, UnitName
 from core.errors import clipped
 from core.question import Question
 from core.questions.convert import ConvertQuestion
-from core.questions.load import LoadQuestion
+from core.questions.load import NEED_WAX, LoadQuestion
 from core.reading.scan import Measured
 from core.units import Mass, Volume
 
@@ -99,6 +99,39 @@ def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
         "such as “450 g wax, 36 g fragrance”.",
         intent="fragrance_for_wax",
         reason="which_weight",
+    )
+
+
+def wax_missing(question: Question) -> Missing:
+    """A load needs the weight of the wax too."""
+    return Missing(
+        intent="load_from_weights",
+        headline=line("I need the wax's weight too: a load is fragrance ÷ wax."),
+        needs=(NEED_WAX,),
+        question=question,
+        see=("bases",),
+    )
+
+
+def vessels_missing(question: Question) -> Missing:
+    """A batch needs the number of vessels."""
+    return Missing(
+        intent="batch_for_vessels",
+        headline=line("How many are there to pour?"),
+        needs=(
+            Need("number_of_vessels", line("how many vessels or candles there are"), line("Such as “12 x 200 g”.")),
+        ),
+        question=question,
+    )
+
+
+def packing_missing(question: Question) -> Missing:
+    """The box was spoken of, but not weighed."""
+    return Missing(
+        intent="parcel_weight",
+        headline=line("What do the box and its packing weigh? They travel too."),
+        needs=(Need("weight_of_packing", line("the weight of the box with its packing"), line("Weigh it empty.")),),
+        question=question,
     )
 
 

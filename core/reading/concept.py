@@ -1,4 +1,4 @@
-"Questions that ask for understanding, and those that are none of ours, by what is heard in them."
+"""Questions that ask for understanding, and those that are none of ours, by what is heard in them."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from core.reading.wordset import wordset
 
 @dataclass(frozen=True, slots=True)
 class Topic:
-    "A lesson's key and the words it answers to: all of one of the groups must be heard (words or tags)."
+    """A lesson's key and the words it answers to: all of one of the groups must be heard (words or tags)."""
 
     lesson: str
     groups: tuple[frozenset[str], ...]
@@ -35,7 +35,15 @@ TOPICS = (
     _topic("density", "density", "dense", "gravity"),
     _topic("reading_measures", "meniscus", "read cylinder", "read measuring", "eye level"),
     _topic(
-        "why_weight", "why weigh", "why weight", "weigh measure", "weigh volume", "weight changes melts", "weigh melt"
+        "why_weight",
+        "why weigh",
+        "why weight",
+        "weigh measure",
+        "weigh volume",
+        "weight change",
+        "weight changes",
+        "weigh melt",
+        "weighing melt",
     ),
     _topic("bases", "load what", "load", "load mean"),
 )
@@ -54,11 +62,13 @@ OUTSIDE = wordset(
 
 
 def lesson_for(g: Givens) -> Answer | None:
-    "The lesson, where the text asks to understand something rather than for a figure."
+    """The lesson, where the text asks to understand something rather than for a figure."""
     words = g.scan.words
     heard = words | g.scan.tags | {mark.unit for mark in g.scan.marks if mark.unit}
     heard |= {m.amount.unit for m in g.scan.found}
-    weighed = [m for m in g.scan.found if m.kind in ("mass", "volume", "percent", "rate", "density", "drop", "ratio")]
+    weighed = [
+        m for m in g.scan.found if m.kind in ("mass", "volume", "percent", "rate", "density", "drop", "ratio", "part")
+    ]
     if weighed:
         if "why" not in words or g.shares.loads:
             return None
@@ -71,12 +81,12 @@ def lesson_for(g: Givens) -> Answer | None:
 
 
 def outside(g: Givens) -> bool:
-    "Whether the text is about something that is not weighed or measured here."
+    """Whether the text is about something that is not weighed or measured here."""
     return not g.scan.words.isdisjoint(OUTSIDE)
 
 
 def lesson(key: str, book: Book) -> Answer:
-    "The lesson of that key."
+    """The lesson of that key."""
     return Lesson(intent="concept", headline=line(HEADLINES[key]), key=key, paragraphs=())
 
 

@@ -16,6 +16,7 @@ from core.units import Density, Mass, Temperature, Volume, kind_of
 _VESSELS = wordset("pot jar bottle measure candle box pack")
 _CONTENTS = wordset("wax fragrance water total")
 _WITH = wordset("with plus and incl including full filled & + in")
+_ASKED_REACH = 14
 _SOLD = 5  # how many marks may part a pack from its price
 LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
 
@@ -56,7 +57,7 @@ class Givens:
 
     def fragrance(self) -> Mass | None:
         """All the fragrance oil, added up."""
-        found = self.unsold(self.scan.masses("fragrance"))
+        found = self.unsold(self.scan.masses("fragrance")) or self.unsold(self.scan.masses("bottle"))
         return _sum(found)
 
     def total(self) -> Mass | None:
@@ -68,7 +69,7 @@ class Givens:
 
     def loose(self) -> list[Measured]:
         """Weights nobody said what of."""
-        return self.unsold([m for m in self.scan.masses("", "load", "scale") if not m["meant"]])
+        return self.unsold([m for m in self.scan.masses("", "scale", "pack") if not m["meant"]])
 
     def unsold(self, found: list[Measured]) -> list[Measured]:
         """Without the packs that only have a price: "$24 for 10 lb, and I used 2 lb"."""
@@ -103,27 +104,25 @@ class Givens:
                 return None
             masses = [m if m.kind == "mass" else _in_unit(m, unit) for m in masses]
         empties = [
-            m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not self._full(m)
+            m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not self.gross(m)
         ]
-        fulls = [m for m in masses if m not in empties and self._full(m)]
+        fulls = [m for m in masses if m not in empties and self.gross(m)]
         if len(empties) != 1 or len(fulls) != 1 or _mass(fulls[0]).base <= _mass(empties[0]).base:
-            return None
-        if empties[0].of == "jar" and not empties[0]["empty"] and self.has("net") and False:
             return None
         return fulls[0], empties[0]
 
-    def _full(self, m: Measured) -> bool:
+    def gross(self, m: Measured) -> bool:
         """Whether the amount is of a vessel with something in it: "pot and wax", "with wax in", "full"."""
         if m["full"] and not m["empty"]:
             return True
         near = self.around(m)
-        nouns = [mark.noun for mark in near if mark.noun]
-        joined = any(mark.text in _WITH for mark in near)
-        return (
-            joined
-            and any(n in _CONTENTS for n in nouns)
-            and (m.of in _VESSELS or bool(set(nouns) & _VESSELS) or "with" in {mark.text for mark in near})
-        )
+        nouns = {mark.noun for mark in near if mark.noun}
+        words = {mark.text for mark in near}
+        if words.isdisjoint(_WITH):
+            return False
+        if "candle" in nouns and nouns & {"jar", "pot"}:
+            return True
+        return bool(nouns & _CONTENTS) and (m.of in _VESSELS or bool(nouns & _VESSELS) or "with" in words)
 
     def around(self, m: Measured) -> list[Mark]:
         """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
@@ -132,6 +131,8 @@ class Givens:
         while i >= 0 and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "."):
             out.append(marks[i])
             i -= 1
+            while i >= 0 and (measured := marks[i].measured) is not None and measured.kind != "mass":
+                i -= 1
         out.reverse()
         i = m.at + 1
         while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):
@@ -140,6 +141,47 @@ class Givens:
         return out
 
     # what is asked for
+
+    def asked(self) -> set[str]:
+        """The things that are asked for: after "how much" or "what", or right before a question mark."""
+        marks, out = self.scan.marks, set()
+        for at, head in self.scan.heads:
+            after = at
+            while after < len(marks) and marks[after].noun:
+                after += 1
+            if after < len(marks) and (marks[after].text == "?" or marks[after].text in ("needed", "amount", "weight")):
+                out.add(head)
+            i = at - 1
+            while i >= 0 and at - i < _ASKED_REACH and marks[i].kind not in ("amount", "stop"):
+                if marks[i].tags & {"asks", "what"}:
+                    out.add(head)
+                i -= 1
+        return out
+
+    @property
+    def asks_price(self) -> bool:
+        """Whether a price is asked for; a price that is told stands beside its money."""
+        marks = self.scan.marks
+        for i, mark in enumerate(marks):
+            if "price" in mark.tags or "per_unit" in mark.tags:
+                near = marks[i + 1 : i + 5]
+                told = [x for x in near if x.measured is not None and _tells_price(x.measured)]
+                if not told or mark.text in ("cheaper", "cheapest"):
+                    return True
+        return False
+
+    @property
+    def asks_packs(self) -> bool:
+        """ "How many bags", "slabs needed"."""
+        marks = self.scan.marks
+        for at, head in self.scan.heads:
+            if head in ("pack", "bottle", "box"):
+                before = marks[max(0, at - 3) : at]
+                if any("asks" in mark.tags for mark in before) or (
+                    at + 1 < len(marks) and marks[at + 1].text == "needed"
+                ):
+                    return True
+        return False
 
     def wanted(self) -> list[str]:
         """The units named without a number, in order: what the answer is wanted in."""
@@ -190,7 +232,7 @@ class Givens:
         """What the amount, or else the text, is about: wax, fragrance oil, or another thing named."""
         of = m.of if m is not None else ""
         if of not in ("wax", "fragrance", "dye", "water", "additive"):
-            heads = [mark.noun for mark in self.scan.marks if mark.noun in ("wax", "fragrance", "dye", "water")]
+            heads = [head for _, head in self.scan.heads if head in ("wax", "fragrance", "dye", "water")]
             of = heads[0] if heads else ""
         return {"wax": Stuff.WAX, "fragrance": Stuff.FRAGRANCE}.get(of, Stuff.OTHER if of else None)
 
@@ -214,6 +256,10 @@ class Givens:
         """Runs of up to three words of the text, longest first: what a recorded name may be."""
         words = [mark.text for mark in self.scan.marks if mark.kind == "word"][:60]
         return [" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1)]
+
+
+def _tells_price(m: Measured) -> bool:
+    return m.kind == "money" or (m.kind == "number" and m.amount.value != 1)
 
 
 def unit_name(key: str) -> UnitName | None:

@@ -40,10 +40,10 @@ class Row:
 ROWS = (
     Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_desk.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"),
-    Row("label_weight", ask_desk.label, hears=("net label",), without="volume"),
+    Row("label_weight", ask_desk.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
     Row("scale_resolution", ask_desk.scale, hears=("scale step", "error smallest"), without="volume"),
     Row("scale_resolution", ask_desk.scale, hears=("scale", "step"), holds=("mass",), without="volume"),
-    Row("load_from_weights", ask_volume.drops, holds=("drop",)),
+    Row("load_from_weights", ask_volume.drops, holds=("drop",), without="temperature difference"),
     Row("ambiguous_ounces", ask_volume.same_ounces, hears=("compare",), holds=("mass",)),
     Row("concept", ask_load.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
     Row(
@@ -54,9 +54,10 @@ ROWS = (
         without="density volume temperature",
         lacks="flakes net",
     ),
+    Row("purchase", ask_desk.cost, hears=("price",), holds=("money", "mass")),
     Row("purchase", ask_desk.buy, hears=("price",), holds=("money", "mass")),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
-    Row("batch_for_vessels", ask_bench.batch, holds=("number", "mass volume"), without="density drop length"),
+    Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="density drop length"),
     Row(
         "vessel_fill", ask_bench.vessel, hears=("jar candle pot holds fill", "water"), holds=("mass",), lacks="dissolve"
     ),
@@ -80,6 +81,7 @@ ROWS = (
         holds=("mass", "percent rate ratio number"),
     ),
     Row("wax_for_fragrance", ask_load.wax_for_unknown_oil, hears=("asks",), holds=("percent",), without="mass volume"),
+    Row("fragrance_for_wax", ask_load.nothing_given, hears=("asks", "fragrance", "wax candle"), without="mass volume"),
     Row("fragrance_for_wax", ask_load.load, holds=("mass percent rate ratio part number",)),
 )
 

@@ -46,7 +46,9 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
         return changed
     if (lesson := lesson_for(g)) is not None:
         return lesson
-    amounts_given = any(m.kind in ("mass", "volume", "percent", "rate", "density", "drop") for m in scanned.found)
+    amounts_given = any(
+        m.kind in ("mass", "volume", "percent", "rate", "density", "drop", "temperature") for m in scanned.found
+    )
     if outside(g) and not amounts_given:
         return asking.out_of_scope()
     built = question_of(g)

@@ -1,20 +1,23 @@
-"What each amount of a text is an amount of: by the noun nearest to it, and the words that stand by it."
+"""What each amount of a text is an amount of: by the noun nearest to it, and the words that stand by it."""
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 from dataclasses import dataclass
+from decimal import Decimal
 
-from core.compounds import Basis
+from core.reading.amounts import Amount
 from core.reading.scan import Mark, Measured, Scan
 from core.reading.words import JOINING
 from core.reading.wordset import wordset
+from core.units import Mass
 
 # How far a noun may stand from its amount, in the costs below.
 FARTHEST = 4.6
 _PARTING_SIGNS = {
     ",": 2.5,
-    ".": 2.5,
+    ".": 5.0,
     "+": 3.0,
     "/": 3.0,
     "&": 3.0,
@@ -44,7 +47,7 @@ FLAG_REACH = 6
 
 @dataclass(slots=True)
 class Run:
-    "Nouns next to one another; `head` is what they are together."
+    """Nouns next to one another; `head` is what they are together."""
 
     first: int
     last: int
@@ -53,8 +56,9 @@ class Run:
 
 
 def assign(scan: Scan) -> None:
-    "Fill in `of`, `name`, `subject` and `flags` of every amount of the scan."
+    """Fill in `of`, `name`, `subject` and `flags` of every amount of the scan."""
     runs = _runs(scan.marks)
+    scan.heads = [(run.first, run.head) for run in runs]
     _attach_nouns(scan, runs)
     _attach_flags(scan)
     _deduce(scan)
@@ -68,7 +72,9 @@ def _runs(marks: list[Mark]) -> list[Run]:
             i += 1
             continue
         j = i
-        while j + 1 < len(marks) and marks[j + 1].kind == "word" and marks[j + 1].noun:
+        while (
+            j + 1 < len(marks) and marks[j + 1].kind == "word" and marks[j + 1].noun and marks[j + 1].text not in _APART
+        ):
             j += 1
         heads = [marks[k].noun for k in range(i, j + 1)]
         runs.append(Run(i, j, _head(heads), " ".join(marks[k].text for k in range(i, j + 1))))
@@ -76,9 +82,15 @@ def _runs(marks: list[Mark]) -> list[Run]:
     return _merged(marks, runs)
 
 
+# They say "all of it" after a noun, and are no part of its name.
+_APART = wordset("everything whole altogether")
+
+
 def _head(heads: list[str]) -> str:
-    """The last noun; but "total load" and "fragrance load" are loads whatever follows."""
-    return "load" if "load" in heads[1:] else heads[-1]
+    """The last noun; but "fragrance load" is a load whatever follows, and "dye chips" are dye."""
+    if "load" in heads[1:]:
+        return "load"
+    return "dye" if "dye" in heads and heads[-1] == "wax" else heads[-1]
 
 
 def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
@@ -100,7 +112,6 @@ def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
 
 
 _CONTENTS = wordset("wax fragrance dye total additive")
-_VESSELS = wordset("pot jar bottle measure candle")
 
 
 def _right_after_amount(marks: list[Mark], run: Run) -> bool:
@@ -110,34 +121,79 @@ def _right_after_amount(marks: list[Mark], run: Run) -> bool:
     return i >= 0 and marks[i].kind == "amount"
 
 
+# What it costs to leave an amount without a noun: for a weight dearer than any noun in reach.
+NO_NOUN = 5.0
+_NO_NOUN_OF = {
+    "percent": 0.8,
+    "number": 0.6,
+    "temperature": 0.3,
+    "money": 0.3,
+    "density": 0.5,
+    "rate": 0.5,
+    "ratio": 0.5,
+}
+_RIGHT_FIRST = 0.05  # "500 g wax" is more usual than "wax 500 g"
+_NEAREST_LEFT = {"number": 0.7, "drop": 0.7, "percent": 1.5}
+_NEAREST_RIGHT = {"percent": 2.3}
+_NEVER_OF = {"mass": wordset("load density divisor"), "volume": wordset("load density divisor scale")}
+
+
+@dataclass(slots=True)
+class Offer:
+    """A run that an amount may be of: its place among the runs, what that costs, on which side it stands."""
+
+    run: int
+    cost: float
+    side: str
+
+
 def _attach_nouns(scan: Scan, runs: list[Run]) -> None:
-    "Each noun to the amount it stands nearest to; the cheapest pairs first."
+    """Nouns to amounts so that all of them together stand as near as can be; no run serves two amounts."""
     starts = {run.first: k for k, run in enumerate(runs)}
     ends = {run.last: k for k, run in enumerate(runs)}
-    pairs: list[tuple[float, int, int, Measured]] = []
-    for order, measured in enumerate(scan.found):
-        right = _walk(scan.marks, measured, 1, starts)
-        left = _walk(scan.marks, measured, -1, ends)
-        if right is not None:
-            labels_next = runs[right[1]].last + 1 < len(scan.marks) and scan.marks[runs[right[1]].last + 1].text in "=:"
-            if measured.kind != "percent" or right[0] < 2.3:
-                pairs.append((right[0] + (3.0 if labels_next else -0.05), right[1], order, measured))
-        if left is not None:
-            measured.subject = runs[left[1]].head
-            if measured.kind not in ("number", "drop", "percent") or left[0] < (
-                1.5 if measured.kind == "percent" else 0.7
-            ):
-                pairs.append((left[0], left[1], order, measured))
-    taken: set[int] = set()
-    for _, k, _, measured in sorted(pairs, key=lambda pair: pair[:3]):
-        if measured.of or k in taken:
-            continue
-        measured.of, measured.name = runs[k].head, runs[k].text
-        taken.add(k)
+    # best[k]: the cheapest choices up to here that end with run k taken by the right side (-1: with none)
+    best: dict[int, tuple[float, tuple[Offer | None, ...]]] = {-1: (0.0, ())}
+    for measured in scan.found:
+        offers = _offers(scan.marks, measured, runs, starts, ends)
+        fresh: dict[int, tuple[float, tuple[Offer | None, ...]]] = {}
+        for last, (cost, choices) in best.items():
+            for offer in offers:
+                if offer is not None and offer.side == "left" and offer.run == last:
+                    continue
+                end = offer.run if offer is not None and offer.side == "right" else -1
+                total = cost + (_NO_NOUN_OF.get(measured.kind, NO_NOUN) if offer is None else offer.cost)
+                if end not in fresh or total < fresh[end][0]:
+                    fresh[end] = (total, (*choices, offer))
+        best = fresh
+    _, choices = min(best.values(), key=lambda found: found[0])
+    for measured, offer in zip(scan.found, choices, strict=True):
+        if offer is not None:
+            measured.of, measured.name, measured.side = runs[offer.run].head, runs[offer.run].text, offer.side
+
+
+def _offers(
+    marks: list[Mark], measured: Measured, runs: list[Run], starts: dict[int, int], ends: dict[int, int]
+) -> list[Offer | None]:
+    """The nearest run on either side, where it is near enough, and none at all."""
+    out: list[Offer | None] = [None]
+    never = _NEVER_OF.get(measured.kind, frozenset())
+    right = _walk(marks, measured, 1, starts)
+    left = _walk(marks, measured, -1, ends)
+    if left is not None:
+        measured.subject = runs[left[1]].head
+        if left[0] < _NEAREST_LEFT.get(measured.kind, FARTHEST) and measured.subject not in never:
+            out.append(Offer(left[1], left[0], "left"))
+    if right is not None:
+        run = runs[right[1]]
+        labelled = measured.at > 0 and marks[measured.at - 1].text in ("=", ":")
+        labels_next = labelled and run.last + 1 < len(marks) and marks[run.last + 1].text in ("=", ":")
+        if right[0] < _NEAREST_RIGHT.get(measured.kind, FARTHEST) and run.head not in never:
+            out.append(Offer(right[1], right[0] + (3.0 if labels_next else -_RIGHT_FIRST), "right"))
+    return out
 
 
 def _walk(marks: list[Mark], measured: Measured, way: int, edges: dict[int, int]) -> tuple[float, int] | None:
-    "The nearest run on one side and what it costs to get there; None where something parts them."
+    """The nearest run on one side and what it costs to get there; None where something parts them."""
     cost, i = 0.0, measured.at + way
     share = measured.kind == "percent"
     while 0 <= i < len(marks) and cost < FARTHEST:
@@ -164,13 +220,13 @@ def _cost(mark: Mark, share: bool) -> float:
         return 2.0 if share else 0.4 if mark.text == "at" else 2.5
     if mark.text in _PARTING_WORDS and "by_weight" not in mark.tags:
         return 3.5 if mark.text not in ("and", "plus", "or") else 3.0
-    if mark.text in JOINING or not mark.tags.isdisjoint(("by_weight", "each", "molten", "flakes")):
+    if mark.text in JOINING or not mark.tags.isdisjoint(("by_weight", "each", "molten", "flakes", "together")):
         return 0.2
     return 1.3
 
 
 def _attach_flags(scan: Scan) -> None:
-    "Each telling word to the amount nearest to it in the same sentence."
+    """Each telling word to the amount nearest to it in the same sentence."""
     before: Measured | None = None
     ahead = _amounts_ahead(scan.marks)
     distance = 0
@@ -201,7 +257,7 @@ def _attach_flags(scan: Scan) -> None:
 
 
 def _amounts_ahead(marks: list[Mark]) -> list[tuple[Measured | None, int]]:
-    "For each mark the next amount of the same sentence and how many steps it is away."
+    """For each mark the next amount of the same sentence and how many steps it is away."""
     out: list[tuple[Measured | None, int]] = [(None, 0)] * len(marks)
     after: Measured | None = None
     steps = 0
@@ -219,6 +275,9 @@ def _amounts_ahead(marks: list[Mark]) -> list[tuple[Measured | None, int]]:
 
 def _deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
+    for m in scan.found:
+        if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
+            m.amount, m.value = thousands, Mass.of(thousands.value, "g")
     masses = [m for m in scan.found if m.kind in ("mass", "volume", "drop")]
     for one, other in itertools.pairwise(masses):
         between = scan.marks[one.at + 1 : other.at]
@@ -234,10 +293,10 @@ def _deduce(scan: Scan) -> None:
             other.of = "wax"
 
 
-def basis_near(scan: Scan, measured: Measured) -> Basis | None:
-    "What a percent is said to be a percent of, by the words right beside it."
-    if "of_total" in measured.flags and "of_wax" not in measured.flags:
-        return Basis.TOTAL
-    if "of_wax" in measured.flags and "of_total" not in measured.flags:
-        return Basis.WAX
+def _thousands(amount: Amount) -> Amount | None:
+    """ "1.200 g" of wax is 1200 g: nobody weighs wax to the milligram."""
+    whole, point, decimals = amount.text.split(" ")[0].removesuffix("g").partition(".")
+    if amount.unit == "g" and point and len(decimals) == 3 and whole.isdecimal() and decimals.isdecimal():
+        if 0 < len(whole) <= 3 and not whole.startswith("0"):
+            return dataclasses.replace(amount, value=Decimal(whole + decimals))
     return None

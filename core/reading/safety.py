@@ -1,4 +1,4 @@
-"What must not be helped with: the recognisers, and the safe practice in a sentence or two, never a recipe."
+"""What must not be helped with: the recognisers, and the safe practice in a sentence or two, never a recipe."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ _INTO_WAX = wordset("add adding pour pouring put throw splash mix drop drip into
 
 @dataclass(frozen=True, slots=True)
 class Danger:
-    "One kind of unsafe practice: a key, why not, and what to do instead."
+    """One kind of unsafe practice: a key, why not, and what to do instead."""
 
     key: str
     headline: str
@@ -98,7 +98,7 @@ MICROWAVE = Danger(
 
 
 def danger(g: Givens) -> Declined | None:
-    "The refusal, if the text asks for something unsafe."
+    """The refusal, if the text asks for something unsafe."""
     found = _danger(g)
     if found is None:
         return None

@@ -11,7 +11,7 @@ from core.errors import OutOfRange
 from core.reading.amounts import Amount, amounts
 from core.reading.quantities import density, quantity
 from core.reading.tokens import Kind, Token, tokenize
-from core.reading.unit_match import unit_at
+from core.reading.unit_match import Unit, nearest_spelling, unit_at
 from core.reading.words import NOTHING, NOUNS, PHRASES, WHOLE, mended, tags_of
 from core.units import (
     Density,
@@ -24,6 +24,7 @@ from core.units import (
     Temperature,
     TemperatureDifference,
     Volume,
+    kind_of,
 )
 
 MOST_MENDED = 60  # words of one text that are looked up for slips; the rest count as they stand
@@ -46,7 +47,8 @@ class Measured:
     """One amount with what it was found to be of. `of` is a noun tag of the vocabulary, "" while unknown.
 
     `kind`: mass volume percent number money temperature difference length density rate ratio part drop degrees.
-    `subject` is the noun that stands before it where another one follows ("the jar holds 250 g of water").
+    `subject` is the noun that stands before it where another one follows ("the jar holds 250 g of water"); `side` is
+    where the noun it is of stands: left or right.
     """
 
     amount: Amount
@@ -56,6 +58,7 @@ class Measured:
     of: str = ""
     name: str = ""
     subject: str = ""
+    side: str = ""
     flags: set[str] = field(default_factory=set)
 
     def __getitem__(self, flag: str) -> bool:
@@ -81,13 +84,15 @@ class Mark:
 
 @dataclass(slots=True, eq=False)
 class Scan:
-    """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order."""
+    """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order, `heads` the things named, each with
+    the place of its first mark."""
 
     text: str
     marks: list[Mark]
     found: list[Measured]
     tags: frozenset[str]
     words: frozenset[str]
+    heads: list[tuple[int, str]] = field(default_factory=list)
 
     def has(self, *tags: str) -> bool:
         """Whether any of the tags was heard."""
@@ -142,6 +147,7 @@ def scan(text: str) -> Scan:
             _sign(token, tokens[i + 1], marks)
         i += 1
     _units_before_numbers(marks)
+    _one_of_it(marks, found)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
     words = frozenset(mark.text for mark in marks if mark.kind == "word")
     return Scan(text, marks, found, tags, words)
@@ -170,7 +176,7 @@ def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: i
             if tag in WHOLE:
                 marks.append(Mark("word", " ".join((token.text, *rest)), frozenset({tag}), gap=token.gap))
                 return i + 1 + len(rest), mending
-    unit = unit_at(tokens, i)
+    unit = _lone_unit(tokens, i)
     if unit is not None and tokens[unit.next - 1].end <= limit and not unit.key.startswith("delta"):
         marks.append(Mark("unit", token.text, tags_of(token.text) | tags, unit=unit.key, gap=token.gap))
         return unit.next, mending
@@ -182,6 +188,37 @@ def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: i
         plain = tags_of(text)
     marks.append(Mark("word", text, plain | tags if tags else plain, gap=token.gap))
     return i + 1, mending
+
+
+_TO_A_UNIT = frozenset({"many", "in", "to", "into", "as", "or", "und", "en", "="})
+_SCALE_LETTERS = {"c": "degC", "f": "degF"}
+
+
+def _lone_unit(tokens: list[Token], i: int) -> Unit | None:
+    """A unit named without a number; slips and the letters of a thermometer only where a unit is expected."""
+    unit = unit_at(tokens, i)
+    if unit is not None or i == 0 or tokens[i - 1].text not in _TO_A_UNIT:
+        return unit
+    text = tokens[i].text
+    if text in _SCALE_LETTERS and tokens[i + 1].text not in ("'",):
+        return Unit(_SCALE_LETTERS[text], i + 1)
+    key = nearest_spelling(text)
+    return Unit(key, i + 1) if key is not None else None
+
+
+def _one_of_it(marks: list[Mark], found: list[Measured]) -> None:
+    """ "Cup of oil weighs ...", "quart of wax to pounds": a measure without a number counts as one."""
+    if any(m.kind == "volume" for m in found):
+        return
+    for i, mark in enumerate(marks[:-2]):
+        before = marks[i - 1] if i else None
+        opens = before is None or before.kind == "stop" or before.text in ("if", "is", "does", "one", "the", "my")
+        if mark.kind == "unit" and opens and marks[i + 1].text == "of" and kind_of(mark.unit) is Volume:
+            measured = _measured(Amount(0, 0, Decimal(1), mark.unit, text=f"1 {mark.text}"), i)
+            marks[i] = Mark("amount", mark.text, measured=measured, gap=mark.gap)
+            found.append(measured)
+            found.sort(key=lambda m: m.at)
+            return
 
 
 def _measured(amount: Amount, at: int) -> Measured:

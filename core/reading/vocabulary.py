@@ -1,4 +1,4 @@
-"The words that reading listens for, by what they tell. Data only: slips of the pen are `core.reading.words`' affair."
+"""The words that reading listens for, by what they tell. Data only: slips of the pen are `core.reading.words`' affair."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NOUNS: dict[str, str] = {
     "additive": "uv inhibitor hardener additive additives stabiliser stabilizer",
     "water": "water wasser eau",
     "carrier": "carrier",
-    "total": "total totals whole everything finished mix mixture batch altogether product pour combined compound",
+    "total": "total totals whole everything finished mix mixture batch altogether product pour combined compound filling contents",
     "candle": "candle candles votive votives tealight tealights pillar pillars melt melts tart tarts cube cubes "
     "favour favours favor favors kerze kerzen",
     "jar": "jar jars tin tins vessel vessels glass glasses tumbler tumblers mould moulds mold molds container "

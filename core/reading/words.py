@@ -1,4 +1,4 @@
-"What each word of a text tells: tags by the vocabulary, with tolerance for slips of the pen."
+"""What each word of a text tells: tags by the vocabulary, with tolerance for slips of the pen."""
 
 from __future__ import annotations
 
@@ -55,13 +55,13 @@ _TARGETS = tuple(_WORTH_MENDING.split())
 
 
 def tags_of(word: str) -> frozenset[str]:
-    "The tags of a lower-case word, as it stands or without its possessive ending; slips are not mended here."
+    """The tags of a lower-case word, as it stands or without its possessive ending; slips are not mended here."""
     return TAGGED.get(word) or TAGGED.get(word.removesuffix("'s"), NOTHING)
 
 
 @functools.lru_cache(maxsize=4096)
 def mended(word: str) -> str:
-    "The word of ours that `word` misses by one slip (two in long words), or `word` itself."
+    """The word of ours that `word` misses by one slip (two in long words), or `word` itself."""
     if not _SHORTEST_SLIP <= len(word) <= _LONGEST_WORD or word in _KNOWN or not word.isalpha():
         return word
     best, fewest = word, 3
