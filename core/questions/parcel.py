@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from core.answer import Answer, Missing, Need, line
+from core.answer import Answer, Missing, Need, Origin, line
 from core.book import Book
-from core.errors import OutOfRange
+from core.compounds import VesselName
+from core.errors import NotFound, OutOfRange
 from core.question import Question, slot
 from core.questions.checks import above_zero, few_pieces
 from core.questions.parcel_answer import common_table, sized, weighed
@@ -30,6 +31,7 @@ class ParcelQuestion(Question):
     command: ClassVar[str] = "parcel"
 
     vessel: Mass | None = slot("One empty vessel, by weight", example="9 oz")
+    jar: VesselName | None = slot("Instead: the name of a recorded vessel", example="amber tin")
     fill: Mass | None = slot("The wax and fragrance in one, by weight", example="8 oz")
     lid: Mass | None = slot("One lid, by weight", example="1.2 oz")
     candle: Mass | None = slot("Instead: one whole candle with its vessel, by weight", example="18 oz")
@@ -52,6 +54,11 @@ class ParcelQuestion(Question):
 
     def answer(self, book: Book) -> Answer:
         """Worked for the weights of a candle, the size with a divisor, or both; Missing otherwise."""
+        if self.jar:
+            answer = self._with_jar(self.jar, book).answer(book)
+            own = {what for what in ("vessel", "fill") if getattr(self, what) is None}
+            given = tuple(replace(g, origin=Origin.RECORDED) if g.what in own else g for g in answer.given)
+            return replace(answer, given=given)
         self._refuse_the_impossible()
         box = self._box()
         if self.candle is not None or (self.fill is not None and self.vessel is not None):
@@ -68,6 +75,17 @@ class ParcelQuestion(Question):
             needs=(NEED_VESSEL, NEED_FILL),
             question=self,
         )
+
+    def _with_jar(self, jar: VesselName, book: Book) -> ParcelQuestion:
+        """With the recorded weights where none are given. Raises NotFound for an unknown vessel or weight."""
+        record = book.vessel(jar)
+        if record is None:
+            near = book.names("vessel", jar, 3)
+            raise NotFound("vessel", jar, near, "Weigh an empty one, and give its weight.")
+        vessel = self.vessel or record.weight
+        if vessel is None:
+            raise NotFound("weight of the vessel", jar, (), "Weigh an empty one, and give its weight.")
+        return replace(self, jar=None, vessel=vessel, fill=self.fill or record.fill)
 
     def _has_weights(self) -> bool:
         return any(mass is not None for mass in (self.vessel, self.fill, self.lid, self.packing, self.box, self.extra))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from core.answer import Answer, Line, Missing, Need, line
+from core.answer import Answer, Line, Missing, Need, Origin, line
 from core.book import Book
 from core.compounds import Basis, Load, Masses
 from core.errors import Contradiction, OutOfRange
@@ -60,12 +60,22 @@ class ScaleQuestion(Question):
         if isinstance(mix, Answer):
             return mix
         if self.step is None:
-            return self._without_step(mix)
+            return self._on_own_scale(book) or self._without_step(mix)
         if mix is not None and self.weighing is None:
             return load_reached(self, mix, self.step)
         if self.weighing is not None:
             return weighings_compared(self, self.weighing, self.step)
         return smallest_weighing(self, self.step)
+
+    def _on_own_scale(self, book: Book) -> Answer | None:
+        """With the step of the asker's settings, where there is one and no scale is to be bought."""
+        own = book.preferences.step
+        if own is None or self.buy or not (self.weighing or self.wax or self.error):
+            return None
+        answer = replace(self, step=Mass(own)).answer(book)
+        told = line("I took the scale of your settings: {0:typed} steps.", Mass(own))
+        given = tuple(replace(each, origin=Origin.RECORDED) if each.what == "step" else each for each in answer.given)
+        return replace(answer, assumed=(told, *answer.assumed), given=given)
 
     def _mix(self, book: Book) -> Mix | Answer | None:
         """The recipe, where wax and a load or the fragrance are given; the refusal of a load that is unsafe."""

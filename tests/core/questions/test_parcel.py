@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 
 from core import ask
 from core.answer import Missing, NotUnderstood, Worked
+from core.book import EmptyBook, VesselRecord
+from core.compounds import VesselName
 from core.questions.parcel import ParcelQuestion
 from core.questions.parcel_sums import Box, DivisorUnit, Sides, rounded_up, volumetric
 from core.units import Length, Mass, Number
@@ -92,6 +94,28 @@ def test_charged_by_size_or_by_weight() -> None:
     assert number(heavy, "charged") == 3500
     assert "I took cm³ per kg" in words(light)
     shown(light)
+
+
+def test_a_recorded_vessel_gives_its_weights() -> None:
+    class Jars(EmptyBook):
+        def vessel(self, name: str) -> VesselRecord | None:
+            records = {"tin": VesselRecord("Tin", fill=Mass.of(90), weight=Mass.of(25)), "jar": VesselRecord("Jar")}
+            return records.get(name.casefold())
+
+    answer = ParcelQuestion(jar=VesselName("Tin"), count=10, packing=Mass.of(100)).answer(Jars())
+    assert number(answer, "parcel") == 10 * (90 + 25) + 100
+    assert {
+        given.what: given.origin.value for given in answer.given if given.what in ("vessel", "fill", "packing")
+    } == {
+        "vessel": "recorded",
+        "fill": "recorded",
+        "packing": "asked",
+    }
+    for name, phrase in (("Jar", "Weigh an empty one"), ("Pot", "no vessel called “Pot”")):
+        unknown = ask.answer(ParcelQuestion(jar=VesselName(name), fill=Mass.of(90)), Jars())
+        assert isinstance(unknown, NotUnderstood)
+        assert unknown.reason == "not_found"
+        assert phrase in unknown.headline.show()
 
 
 def test_without_a_divisor_common_ones_are_offered_and_nothing_is_charged() -> None:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from core import ask
 from core.answer import Declined, Missing, NotUnderstood, Worked
+from core.book import EmptyBook, Preferences
 from core.compounds import Basis, Load, Masses
 from core.mixing import Mix
 from core.questions.scale import MOST_WEIGHINGS, ScaleQuestion
@@ -154,6 +155,16 @@ def test_beside_a_cylinder_a_beaker_and_a_spoon() -> None:
     assert [row[2] for row in answer.table.rows] == [Percent(D(50) / 93), percent(1), percent(5), percent(5)]
     by_density = ScaleQuestion(step=ONE_GRAM, weighing=weights(93), density=Density.of("0.93")).answer(EMPTY)
     assert by_density.table == answer.table
+
+
+def test_the_scale_of_the_settings_is_used_and_named() -> None:
+    own = EmptyBook(Preferences(step=D("0.1")))
+    answer = ScaleQuestion(weighing=weights("0.5")).answer(own)
+    assert number(answer, "error") == 10
+    assert "the scale of your settings: 0.1 g" in words(answer)
+    assert [given.origin.value for given in answer.given if given.what == "step"] == ["recorded"]
+    assert number(ScaleQuestion(weighing=weights("0.5"), buy=True).answer(own), "step") == D("0.01")
+    assert isinstance(ScaleQuestion().answer(own), Missing)
 
 
 def test_fit_or_not() -> None:
