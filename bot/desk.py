@@ -73,7 +73,8 @@ class Desk:
         try:
             if self.library is None:
                 raise LibraryUnavailable(NO_LIBRARY, "none")
-            actor = Actor(asker.user, asker.name, asker.spaces[0], now, asker.may_edit, once)
+            may_edit = self.library.may_record(asker.spaces[0], asker.roles, asker.may_edit)
+            actor = Actor(asker.user, asker.name, asker.spaces[0], now, may_edit, once)
             return action.act(self.library, actor)
         except SteelyardError as error:
             return from_error(error, action.command)
