@@ -28,6 +28,7 @@ class Store:
         self._open: list[sqlite3.Connection] = []
         self._registry = threading.Lock()
         self._writers = threading.Lock()
+        self._opening = threading.Lock()
         self._round = 0
         # The only clock here: how long ago the file was found locked. No answer depends on it.
         self._locked_at = float("-inf")
@@ -84,12 +85,13 @@ class Store:
         if found is None or found[0] != self._round:
             if create:
                 self.path.parent.mkdir(parents=True, exist_ok=True)
-            connection = connect(self.path, self._patience())
-            try:
-                migrations.bring_up_to_date(connection)
-            except BaseException:
-                connection.close()
-                raise
+            with self._opening:  # two threads that both find a new file would lock each other out
+                connection = connect(self.path, self._patience())
+                try:
+                    migrations.bring_up_to_date(connection)
+                except BaseException:
+                    connection.close()
+                    raise
             with self._registry:
                 self._open.append(connection)
             found = self._local.connection = (self._round, connection)
