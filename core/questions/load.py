@@ -11,6 +11,7 @@ from core.compounds import Additives, Basis, Load, Masses, Parts
 from core.errors import Contradiction, OutOfRange
 from core.mixing import FULL, NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
+from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.load_answer import Solved, worked
 from core.questions.load_volume import by_volume, wants_volume
@@ -50,7 +51,7 @@ class LoadQuestion(Question):
         self._refuse_the_impossible()
         if self.load is not None and too_much(self.load.percent):
             return too_much_answer(self.load.percent)
-        basis, origin = self._basis(book)
+        basis, origin = basis_of(self.load, self.basis, book)
         solved = self._solve(basis, origin)
         if solved is None:
             return self._missing()
@@ -72,13 +73,6 @@ class LoadQuestion(Question):
         if self.fragrance is not None:
             return "wax_for_fragrance"
         return "split_total" if self.total is not None else "fragrance_for_wax"
-
-    def _basis(self, book: Book) -> tuple[Basis, Origin]:
-        if self.load is not None and self.load.basis is not None:
-            return self.load.basis, Origin.ASKED
-        if self.basis is not None:
-            return self.basis, Origin.ASKED
-        return book.preferences.basis, Origin.ASSUMED
 
     def _solve(self, basis: Basis, origin: Origin) -> Solved | None:
         """The mix and what was looked for; None where something is missing."""

@@ -14,6 +14,7 @@ from core.mixing import FULL, Mix, Recipe
 from core.questions.cautions import USUAL_MOST, load_cautions
 from core.questions.load import NEED_LOAD, LoadQuestion
 from core.questions.steps import scale_step
+from core.questions.two_pots import without_adding
 from core.units import Mass, Percent
 from core.writing import to_step
 
@@ -33,9 +34,10 @@ NEED_IN_POT = Need(
 
 @dataclass(frozen=True, slots=True)
 class Pot:
-    """What is in the pot now and the steps to it. `strength` is that of its oil."""
+    """What is in the pot now and the steps to it: `first` is the first pot alone, `strength` that of the oil."""
 
     mix: Mix
+    first: Mix
     strength: Percent
     steps: tuple[Step, ...]
 
@@ -74,6 +76,7 @@ def pot_now(ask: RescueQuestion) -> Pot:
                     )
                 )
         wax, fragrance = wax * share, fragrance * share
+    first = Mix(wax, fragrance)
     if ask.second_wax is not None:
         for what, one, two in (
             ("wax in both", wax, ask.second_wax.total),
@@ -81,7 +84,7 @@ def pot_now(ask: RescueQuestion) -> Pot:
         ):
             steps.append(Step(what, line("{0:work} + {1:work}", one, two), line("{0:work}", one + two)))
         wax, fragrance = wax + ask.second_wax.total, fragrance + (ask.second_fragrance or ZERO)
-    pot = Pot(Mix(wax, fragrance), ask.strength or FULL, ())
+    pot = Pot(Mix(wax, fragrance), first, ask.strength or FULL, ())
     numbers = line("{0:work} ÷ {1:work} × 100", fragrance, wax)
     if ask.strength is not None:
         numbers = line("{0:work} × {2:bare} ÷ 100 ÷ {1:work} × 100", fragrance, wax, ask.strength)
@@ -154,7 +157,7 @@ def worked(ask: RescueQuestion, pot: Pot, recipe: Recipe, book: Book) -> Answer:
         given=_givens(ask),
         steps=tuple(steps),
         results=(*results, *_now(pot), *_pot_results(after)),
-        body=_body(pot, after, gap, book),
+        body=(*_body(pot, after, gap, book), *without_adding(ask, pot.first, recipe)),
         other=(*_other_basis(pot, recipe), *_evaporated(ask, recipe)),
         assumed=(*sums.assumed, *_lost_words(ask)),
         check=_check(after, recipe),

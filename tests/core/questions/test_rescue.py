@@ -90,6 +90,24 @@ def test_two_pots_mixed() -> None:
     assert figures(wanted)["add_fragrance"] == 8
 
 
+@pytest.mark.parametrize(
+    ("wanted", "says"),
+    [
+        # By hand, 12 % and 4 % pots of 560 g and 312 g. 10 %: 5/9 of the second, (60 + 20/3) ÷ (500 + 500/3) = 0.1.
+        (10, ["Without adding anything: all of the first pot with 173 g (6.11 oz) of the second reaches it too."]),
+        # 5 %: 3/35 of the first, (12 + 36/7) ÷ (300 + 300/7) = 0.05.
+        (5, ["Without adding anything: all of the second pot with 48 g (1.69 oz) of the first reaches it too."]),
+        (13, []),
+        (3, []),
+    ],
+)
+def test_two_pots_reach_a_load_between_theirs_with_nothing_added(wanted: int, says: list[str]) -> None:
+    answer = RescueQuestion(
+        wax=wax(500), fragrance=Mass.of(60), second_wax=wax(300), second_fragrance=Mass.of(12), load=load(wanted)
+    ).answer(BOOK)
+    assert [text for text in (each.show() for each in answer.body) if text.startswith("Without")] == says
+
+
 def test_a_pot_with_too_much_is_not_to_be_burnt_and_hot_wax_is_warned_of() -> None:
     answer = RescueQuestion(wax=wax(900), fragrance=Mass.of(180), load=load(8)).answer(BOOK)
     assert [caution.key for caution in answer.cautions] == ["too_much_now", "hot_wax"]
