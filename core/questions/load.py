@@ -13,7 +13,8 @@ from core.mixing import FULL, NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
 from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
-from core.questions.load_answer import Solved, worked
+from core.questions.load_answer import worked
+from core.questions.load_restated import Solved
 from core.questions.load_volume import by_volume, wants_volume
 from core.units import Density, Mass, Percent
 
