@@ -17,6 +17,9 @@ from bot.logs import line, to_stderr
 
 log = logging.getLogger("steelyard")
 
+# It never speaks, so nobody needs to be told at every start that it can't.
+discord.VoiceClient.warn_nacl = discord.VoiceClient.warn_dave = False
+
 OK, FAILED = 0, 1
 NO_TOKEN = "No token: set DISCORD_TOKEN in the environment, or token_file in the settings. README says how to get one."
 PORT_TAKEN = "Port {} of health_port is taken by another program. Name another one in the settings."
