@@ -16,10 +16,10 @@ from core.questions.estimates import guide_for, weight_guide
 from core.questions.fills import FillIs, Poured
 from core.questions.known_density import Known, density_cautions, need_density
 from core.questions.load import NEED_LOAD
-from core.questions.steps import KITCHEN_STEP, in_unit
-from core.questions.weigh_out import WeighOut, table, weigh_out
+from core.questions.steps import in_unit
+from core.questions.weigh_out import WeighOut, step_of, table, weigh_out
 from core.questions.weigh_out import cautions as scale_cautions
-from core.units import Mass, Number, Percent, Volume
+from core.units import Number, Percent, Volume
 from core.writing import rounded
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ def worked(
 ) -> Worked:
     """The whole batch."""
     mix = found.mix
-    step, step_known = _step(ask, book)
+    step, step_known = step_of(ask.step, (pot.wax or pot.finished).unit, book)
     out = weigh_out(rows_to_weigh(ask, mix), step)
     load, load_of_total = _reached(ask, mix, out)
     body = [line("Together in the pot: {}.", mix.total)]
@@ -126,7 +126,7 @@ def worked(
         assumed += known.notes
         assumed.append(line("I took {} as the density of set (solid) wax with its fragrance in it.", known.density))
     if not step_known:
-        assumed.append(line("You didn't say your scale's step; I rounded the list to {0:typed}.", step))
+        assumed.append(line("You didn't say your scale's step; the list is rounded to {0:typed}.", step))
     cautions = (
         *load_cautions(mix.load_of_wax, None),
         *scale_cautions(out, ask.scale_capacity),
@@ -160,14 +160,6 @@ def _as_wax_alone(ask: BatchQuestion, fills: Poured, pot: Pot, book: Book) -> tu
     return (
         line("If the weight of each is the wax alone: {0} of wax and {1} of fragrance oil.", mix.wax, mix.fragrance),
     )
-
-
-def _step(ask: BatchQuestion, book: Book) -> tuple[Mass, bool]:
-    """The scale's step, and whether the asker said it."""
-    if ask.step is not None:
-        return ask.step, True
-    known = book.preferences.step
-    return Mass(known or KITCHEN_STEP), known is not None
 
 
 def _reached(ask: BatchQuestion, mix: Mix, out: WeighOut) -> tuple[Percent, Percent]:

@@ -9,8 +9,8 @@ from core.answer import Given, Line, Result, Step, Worked, line
 from core.book import Book
 from core.compounds import Parts
 from core.mixing import shares
-from core.questions.steps import in_unit, scale_step
-from core.questions.weigh_out import cautions, table, weigh_out
+from core.questions.steps import in_unit
+from core.questions.weigh_out import cautions, step_of, table, weigh_out
 from core.units import Density, Mass, Percent, Volume
 from core.writing import significant
 
@@ -53,9 +53,10 @@ def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
             room = density.volume_of(ask.total)
             results.append(Result("volume", room))
             body.append(line("All of it takes about {}.", room))
-    out = weigh_out(list(zip(names, weights, strict=True)), Mass(scale_step(book))) if weights else None
-    if out is not None and book.preferences.step is None:
-        assumed.append(line("You didn't say your scale's step; I rounded the list to {0:typed}.", out.step))
+    step, step_known = step_of(None, ask.total.unit if ask.total is not None else "", book)
+    out = weigh_out(list(zip(names, weights, strict=True)), step) if weights else None
+    if out is not None and not step_known:
+        assumed.append(line("You didn't say your scale's step; the list is rounded to {0:typed}.", step))
     return Worked(
         intent=ask.intent,
         headline=_headline(names, weights or percents, density),

@@ -6,7 +6,22 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Answer, Caution, Choice, Given, Line, Missing, Need, Option, Origin, Result, Step, Worked, line
+from core.answer import (
+    Answer,
+    Caution,
+    Choice,
+    Given,
+    Line,
+    Missing,
+    Need,
+    Option,
+    Origin,
+    Result,
+    Step,
+    Worked,
+    line,
+    results_by_name,
+)
 from core.book import Book, VesselRecord
 from core.compounds import Fill, Fills, State, Stuff
 from core.questions.batch import BatchQuestion, FillIs
@@ -210,17 +225,18 @@ def worked(ask: VesselQuestion, filling: Filling, book: Book) -> Answer:
     headline = line("{} of wax.", total)
     if count > 1:
         headline = line(f"{{0}} of wax for {count:,} vessels, {{1}} in each.", total, filling.each)
-    read_as = line("Read as: {}.", filling.read_as)
-    if count > 1:
-        read_as = line(f"Read as: {count:,} times {{}}.", filling.read_as)
+    read_as = filling.read_as if count == 1 else line(f"{count:,} × {{}}", filling.read_as)
+    if ask.load is not None:
+        basis = ask.load.basis or ask.basis
+        read_as = line("{0}, {1:typed}" + (f" {basis.value}" if basis else " fragrance"), read_as, ask.load.percent)
     answer = Worked(
         intent=ask.intent,
         headline=headline,
-        read_as=read_as,
+        read_as=line("Read as: {}.", read_as),
         given=filling.given,
         steps=tuple(steps),
         results=tuple(results),
-        body=(*filling.body, *in_unit("That", total, ask.unit)),
+        body=(*filling.body, *(in_unit("That", total, ask.unit) if ask.load is None else ())),
         assumed=filling.assumed,
         cautions=filling.cautions,
         see=("density",),
@@ -235,10 +251,14 @@ def _with_load(ask: VesselQuestion, answer: Worked, total: Mass, count: int, boo
     if not isinstance(split, Worked):
         return split
     found = {result.what for result in answer.results}
+    mix = results_by_name(split)
+    headline = split.headline
+    if count > 1:
+        headline = line(f"{{0}} of wax and {{1}} of fragrance oil, enough for {count:,}.", mix["wax"], mix["fragrance"])
     each = (line("In each of the {}: {}.", Decimal(count), Mass(total.base / count)),) if count > 1 else ()
     return replace(
         answer,
-        headline=split.headline,
+        headline=headline,
         given=(*answer.given, *(given for given in split.given if given.what != "total")),
         steps=(*answer.steps, *split.steps),
         results=(*answer.results, *(result for result in split.results if result.what not in found)),

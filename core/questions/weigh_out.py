@@ -7,11 +7,16 @@ from decimal import ROUND_CEILING, Decimal
 from itertools import accumulate
 
 from core.answer import Caution, Line, Table, line
+from core.book import Book
+from core.questions.steps import KITCHEN_STEP
 from core.units import Mass, Percent
 from core.writing import adds_up, significant
 
 # Common practice, no source: under ten steps of the scale a weighing is off by up to 5 % and more.
 _FEWEST_STEPS = 10
+# Common practice, no source: what kitchen scales show when they are switched to ounces.
+KITCHEN_OUNCES = Mass.of("0.1", "oz")
+_OUNCES = ("oz", "lb", "lb_oz")
 _OUNCE_PLACES = Mass.of("0.01", "oz").base
 _GRAM_PLACES = Decimal("0.1")
 
@@ -33,6 +38,16 @@ class WeighOut:
         return Mass(sum((weighed.base for _, _, weighed in self.rows[first:last]), Decimal(0)), self.step.unit)
 
 
+def step_of(said: Mass | None, first_unit: str, book: Book) -> tuple[Mass, bool]:
+    """The scale's step, and whether it is known: as said, as recorded, else a kitchen scale's in the asker's unit."""
+    if said is not None:
+        return said, True
+    if book.preferences.step is not None:
+        return Mass(book.preferences.step), True
+    in_ounces = (book.preferences.first or first_unit) in _OUNCES
+    return (KITCHEN_OUNCES if in_ounces else Mass(KITCHEN_STEP)), False
+
+
 def weigh_out(rows: list[tuple[Line, Mass]], step: Mass) -> WeighOut:
     """The rows rounded to the scale's step so that they add up to their rounded total."""
     rounded = adds_up([mass.base for _, mass in rows], step.base)
@@ -44,7 +59,7 @@ def weigh_out(rows: list[tuple[Line, Mass]], step: Mass) -> WeighOut:
 
 def table(out: WeighOut) -> Table:
     """The weigh-out as a table: what, how much, the same in the other unit, and what the scale shows after it."""
-    in_ounces = out.step.unit in ("oz", "lb", "lb_oz")
+    in_ounces = out.step.unit in _OUNCES
     other, heading = (_GRAM_PLACES, "in grams") if in_ounces else (_OUNCE_PLACES, "in ounces")
     weights = [weighed.base for _, _, weighed in out.rows]
     others = adds_up(weights, other)

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core.answer import Line
-from core.questions.weigh_out import cautions, table, weigh_out
+from core.book import EmptyBook, Preferences
+from core.questions.weigh_out import cautions, step_of, table, weigh_out
 from core.units import Mass
 
 steps = st.sampled_from(
@@ -59,6 +60,22 @@ def test_the_other_column_is_in_the_other_unit() -> None:
     ounces = table(weigh_out([(Line("wax"), Mass.of(16, "oz"))], Mass.of("0.1", "oz")))
     assert ounces.columns[2] == "in grams"
     assert [first_number(cell) for cell in ounces.rows[0][1:]] == [16, Decimal("453.6"), 16]
+
+
+@pytest.mark.parametrize(
+    ("said", "unit", "preferences", "expected"),
+    [
+        (None, "g", Preferences(), (Mass.of(1), False)),
+        (None, "lb_oz", Preferences(), (Mass.of("0.1", "oz"), False)),
+        (None, "lb", Preferences(first="g"), (Mass.of(1), False)),
+        (None, "oz", Preferences(step=Decimal("0.5")), (Mass.of("0.5"), True)),
+        (Mass.of(2), "oz", Preferences(step=Decimal("0.5")), (Mass.of(2), True)),
+    ],
+)
+def test_the_step_is_the_askers_or_a_kitchen_scales(
+    said: Mass | None, unit: str, preferences: Preferences, expected: tuple[Mass, bool]
+) -> None:
+    assert step_of(said, unit, EmptyBook(preferences=preferences)) == expected
 
 
 @pytest.mark.parametrize(("grams", "percent"), [("2.5", "20 %"), ("9.4", "5 %"), ("0.3", "too little")])
