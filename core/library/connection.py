@@ -101,6 +101,11 @@ class Store:
     def _patience(self) -> int:
         return 0 if time.monotonic() - self._locked_at < RESTING else WAIT_MS
 
+    def _log_left(self) -> bool:
+        """Whether something stands in the log only, so that the file alone is not all."""
+        log = self.path.with_name(self.path.name + "-wal")
+        return log.exists() and log.stat().st_size > 0
+
     def _may_be_created(self) -> None:
         """Raise where the file does not exist and could not be made either."""
         nearest = next((folder for folder in self.path.parents if folder.exists()), None)
@@ -114,9 +119,22 @@ class Store:
         return LibraryUnavailable(SENTENCES[reason], f"{reason}: {error}")
 
 
-def connect(path: Path, wait_ms: int = WAIT_MS) -> sqlite3.Connection:
-    """A new connection, in autocommit, that any one thread at a time may use."""
-    connection = sqlite3.connect(path, timeout=wait_ms / 1000, isolation_level=None, check_same_thread=False)
+def _ready(connection: sqlite3.Connection) -> sqlite3.Connection:
+    """The connection with its file at the newest schema; closed where that fails."""
+    try:
+        migrations.bring_up_to_date(connection)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def connect(path: Path, wait_ms: int = WAIT_MS, *, still: bool = False) -> sqlite3.Connection:
+    """A new connection, in autocommit, that any one thread at a time may use. `still` for a file nobody changes."""
+    where = f"{path.absolute().as_uri()}?immutable=1" if still else str(path)
+    connection = sqlite3.connect(
+        where, timeout=wait_ms / 1000, isolation_level=None, check_same_thread=False, uri=still
+    )
     try:
         connection.execute("PRAGMA foreign_keys = ON")
         connection.execute("PRAGMA cache_size = -1024")  # KiB, for each thread

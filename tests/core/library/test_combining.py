@@ -1,0 +1,75 @@
+"""Combined measurements against scipy: a least-squares constant, the standard error of a mean, the MAD."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import optimize, stats
+
+from core.library.combining import STANDS_OUT, Value, combine, median, standing_out
+
+DENSITIES = st.decimals(min_value="0.6", max_value="1.4", places=4)
+SPREADS = st.decimals(min_value="0.0005", max_value="0.02", places=4)
+MEASURED = st.lists(st.tuples(DENSITIES, SPREADS), min_size=2, max_size=12)
+
+
+def fitted(values: list[tuple[Decimal, Decimal]], *, absolute: bool) -> tuple[float, float]:
+    """A constant fitted to the values by scipy: its value and its standard uncertainty."""
+    x, u = np.array(values, dtype=float).T
+    found, covariance = optimize.curve_fit(lambda at, c: c + 0 * at, x, x, [1.0], u, absolute_sigma=absolute)
+    return float(found[0]), float(np.sqrt(covariance[0][0]))
+
+
+@given(MEASURED)
+def test_weighted_mean_is_the_least_squares_constant(values: list[tuple[Decimal, Decimal]]) -> None:
+    """scipy.optimize.curve_fit: `absolute_sigma` gives u from the uncertainties, else from the scatter; the larger
+    of the two counts."""
+    found = combine([Value(*value) for value in values])
+    mean, inner = fitted(values, absolute=True)
+    _, outer = fitted(values, absolute=False)
+    assert found.weighted
+    assert float(found.value) == pytest.approx(mean, rel=1e-6)
+    assert found.spread is not None
+    assert float(found.spread) == pytest.approx(max(inner, outer), rel=1e-4)
+    assert found.chi is not None
+    assert float(found.chi) == pytest.approx(outer / inner, rel=1e-4, abs=1e-6)
+    assert found.scattered == (found.chi > 1)
+
+
+@given(st.lists(DENSITIES, min_size=2, max_size=12))
+def test_plain_mean_where_nobody_said_how_exact(numbers: list[Decimal]) -> None:
+    """scipy.stats.sem is s/√n."""
+    found = combine([Value(number) for number in numbers])
+    assert not found.weighted
+    assert float(found.value) == pytest.approx(np.mean([float(n) for n in numbers]))
+    assert float(found.spread or 0) == pytest.approx(float(stats.sem([float(n) for n in numbers])), abs=1e-12)
+
+
+@given(st.lists(DENSITIES, min_size=3, max_size=15))
+def test_outliers_by_the_median_absolute_deviation(numbers: list[Decimal]) -> None:
+    """scipy.stats.median_abs_deviation(scale="normal") divides by 0.67449 where the rule multiplies by 1.4826."""
+    away = np.abs(np.array(numbers, dtype=float) - np.median(np.array(numbers, dtype=float)))
+    sigma = stats.median_abs_deviation(np.array(numbers, dtype=float), scale="normal")
+    sure = {i for i, d in enumerate(away) if sigma > 0 and d > float(STANDS_OUT) * sigma * 1.0001}
+    perhaps = {i for i, d in enumerate(away) if sigma > 0 and d > float(STANDS_OUT) * sigma * 0.9999}
+    assert sure <= set(standing_out([Value(number) for number in numbers])) <= perhaps
+
+
+def test_one_measurement_stays_as_it_is() -> None:
+    assert combine([Value(Decimal("0.91"))]).spread is None
+    assert combine([Value(Decimal("0.91"), Decimal("0.004"))]).spread == Decimal("0.004")
+
+
+def test_equal_readings_do_not_make_a_near_one_stand_out() -> None:
+    u = Decimal("0.002")
+    values = [Value(Decimal(x), u) for x in ("0.900", "0.900", "0.900", "0.901")]
+    assert standing_out(values) == ()
+    assert standing_out([*values, Value(Decimal("0.950"), u)]) == (4,)
+
+
+def test_median_of_an_even_number() -> None:
+    assert median([Decimal(4), Decimal(1), Decimal(3), Decimal(2)]) == Decimal("2.5")
