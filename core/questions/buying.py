@@ -21,10 +21,10 @@ from core.units import Density, Mass, Money, Number, Quantity, Volume
 
 MOST_SIZES = 24
 
-NEED_AMOUNT = Need(
-    "amount_needed", line("how much you need"), line("By weight, such as “9 kg”, or in pieces, such as “120 wicks”.")
-)
-NEED_PACKS = Need("pack_sizes", line("the pack sizes, with their prices if you like"), line("Such as “2 kg 18 eur”."))
+NEED_PACKS = Need("pack_size", line("the pack sizes, with their prices if you like"), line("Such as “2 kg 18 eur”."))
+HOW_MUCH = line("By weight, such as “9 kg”, or in pieces, such as “120 wicks”.")
+# What is bought in bags and slabs by weight is wax, unless something else is said.
+AMOUNT_OF = {Stuff.WAX: "weight_of_wax", Stuff.FRAGRANCE: "weight_of_fragrance", Stuff.OTHER: "amount_needed"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,7 @@ class BuyingQuestion(Question):
             raise Contradiction("pieces", "Do you need it by weight or in pieces? Leave one of the two out.")
         packs = self.packs.items if self.packs is not None else ()
         if not packs:
-            return self._missing(NEED_PACKS if self._needed() else None)
+            return self._missing(packs)
         currency = self._refuse_the_impossible(packs, book)
         want = self._needed()
         known = known_density(self.density, self.material, book)
@@ -67,7 +67,7 @@ class BuyingQuestion(Question):
         priced = [offer for offer in offers if offer.price is not None]
         if priced:
             return compared(self, priced, kind, known)
-        return self._missing(NEED_AMOUNT)
+        return self._missing(packs)
 
     def _needed(self) -> Quantity | None:
         return self.need if self.need is not None else self.pieces
@@ -96,15 +96,20 @@ class BuyingQuestion(Question):
             _whole_pieces(pack.size)
         return one_currency((pack.price for pack in packs if pack.price is not None), book.preferences.currency)
 
-    def _missing(self, need: Need | None) -> MissingAnswer:
-        needs = (NEED_AMOUNT, NEED_PACKS) if need is None else (need,)
-        if need is None:
+    def _missing(self, packs: tuple[Pack, ...]) -> MissingAnswer:
+        """The amount, the packs or both are lacking."""
+        needs: list[Need] = []
+        if self._needed() is None:
+            weighed = any(isinstance(pack.size, Mass) for pack in packs)
+            stuff = self.stuff or (Stuff.WAX if weighed else Stuff.OTHER)
+            needs.append(Need(AMOUNT_OF[stuff], line("how much you need"), HOW_MUCH))
+        if not packs:
+            needs.append(NEED_PACKS)
+        if len(needs) == 2:
             head = "I need two things: how much you need, and which packs there are."
-        elif need is NEED_PACKS:
-            head = "Which packs can you buy? I need their sizes."
         else:
-            head = "How much of it do you need?"
-        return MissingAnswer(intent=self.intent, headline=line(head), needs=needs, question=self)
+            head = "How much of it do you need?" if packs else "Which packs can you buy? I need their sizes."
+        return MissingAnswer(intent=self.intent, headline=line(head), needs=tuple(needs), question=self)
 
 
 def _whole_pieces(amount: Quantity | None) -> None:

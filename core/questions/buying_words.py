@@ -43,20 +43,32 @@ def left_words(left: Decimal, need: Quantity) -> Line:
     return line("{0} left over", written(type(need)(left, need.unit))) if left else line("nothing left over")
 
 
+# By which units a price is given, and the machine names of these: the first two are said.
+BY_WEIGHT = (("kg", "kg"), ("lb", "lb"), ("oz", "oz"), ("g", "g"))
+BY_VOLUME = (("l", "litre"), ("us_fl_oz", "US fl oz"), ("ml", "ml"))
+NAMES = {"us_fl_oz": "fl_oz"}
+
+
+def prices(one: Money, kind: type[Quantity], end: str = "") -> tuple[Result, ...]:
+    """The price for one of each unit, from that of a gram, millilitre or piece; `end` ends the machine names."""
+    if kind is Number:
+        return (Result(f"cost_per_piece{end}", one),)
+    units, base = (BY_VOLUME, "ml") if kind is Volume else (BY_WEIGHT, "g")
+    return tuple(Result(f"cost_per_{NAMES.get(unit, unit)}{end}", one * factor(unit, base)) for unit, _ in units)
+
+
 def rates(buy: Buy, kind: type[Quantity], candle: Mass | None) -> tuple[tuple[Result, ...], tuple[Line, ...]]:
     """The price of what is bought by weight, by volume or by piece, and of one candle."""
     if buy.cost is None:
         return (), ()
     one = Money(buy.cost.base / buy.held, buy.cost.unit)
+    results = prices(one, kind)
+    costs = [result.value for result in results]
     if kind is Number:
-        return (Result("cost_per_piece", one),), (line("That is {0} for one piece.", one),)
+        return results, (line("That is {0} for one piece.", one),)
     if kind is Volume:
-        ounce = one * factor("us_fl_oz", "ml")
-        results = (Result("cost_per_ml", one), Result("cost_per_fl_oz", ounce))
-        return results, (line("That is {0} per 100 ml, or {1} per US fl oz.", one * 100, ounce),)
-    ounce = one * factor("oz", "g")
-    results = (Result("cost_per_g", one), Result("cost_per_oz", ounce))
-    sentences = (line("That is {0} per 100 g, or {1} per oz.", one * 100, ounce),)
+        return results, (line("That is {0} per litre or {1} per US fl oz.", *costs[:2]),)
+    sentences = (line("That is {0} per kg, {1} per lb or {2} per oz.", *costs[:3]),)
     if candle is None:
         return results, sentences
     each = one * candle.base

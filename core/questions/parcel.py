@@ -15,7 +15,16 @@ from core.questions.parcel_answer import common_table, sized, weighed
 from core.questions.parcel_sums import Box, DivisorUnit, Sides
 from core.units import Length, Mass, Number
 
-NEED_VESSEL = Need("weight_of_vessel", line("the weight of the empty vessel"), line("Weigh an empty one."))
+NEED_CANDLE = Need(
+    "weight_of_candle",
+    line("the weight of one whole candle"),
+    line("Put one on the scale as it will travel; or give the vessel, the fill and the lid one by one."),
+)
+NEED_VESSEL = Need(
+    "weight_of_vessel",
+    line("the weight of the empty vessel"),
+    line("Weigh an empty one, or give the weight of one whole candle instead."),
+)
 NEED_FILL = Need(
     "weight_of_fill", line("the weight of wax and fragrance in one"), line("Weigh it filled, less the empty one.")
 )
@@ -63,18 +72,9 @@ class ParcelQuestion(Question):
         box = self._box()
         if self.candle is not None or (self.fill is not None and self.vessel is not None):
             return weighed(self, box)
-        if self._has_weights():
-            return self._missing_weight()
-        if box is not None and self.divisor is not None:
-            return sized(self, box, self.divisor)
-        if box is not None:
-            return self._missing_divisor(box)
-        return Missing(
-            intent=self.intent,
-            headline=line("I need what one candle weighs: the empty vessel, and the wax and fragrance in it."),
-            needs=(NEED_VESSEL, NEED_FILL),
-            question=self,
-        )
+        if box is not None and not self._has_weights():
+            return sized(self, box, self.divisor) if self.divisor is not None else self._missing_divisor(box)
+        return self._missing_weight()
 
     def _with_jar(self, jar: VesselName, book: Book) -> ParcelQuestion:
         """With the recorded weights where none are given. Raises NotFound for an unknown vessel or weight."""
@@ -91,15 +91,13 @@ class ParcelQuestion(Question):
         return any(mass is not None for mass in (self.vessel, self.fill, self.lid, self.packing, self.box, self.extra))
 
     def _missing_weight(self) -> Missing:
-        needs = tuple(need for need, mass in ((NEED_VESSEL, self.vessel), (NEED_FILL, self.fill)) if mass is None)
-        if len(needs) == 2:
-            head = "I need what one candle weighs: the empty vessel, and the wax and fragrance in it."
-        elif needs[0] is NEED_VESSEL:
-            head = "What does one empty vessel weigh? It travels too."
+        if self.vessel is None and self.fill is None:
+            need, head = NEED_CANDLE, "I need what one candle weighs, with its vessel and lid."
+        elif self.vessel is None:
+            need, head = NEED_VESSEL, "What does one empty vessel weigh? It travels too."
         else:
-            head = "What do the wax and fragrance in one weigh?"
-        hint = line("Or put one whole candle on the scale and give that weight.")
-        return Missing(intent=self.intent, headline=line(head), needs=needs, body=(hint,), question=self)
+            need, head = NEED_FILL, "What do the wax and fragrance in one weigh?"
+        return Missing(intent=self.intent, headline=line(head), needs=(need,), question=self)
 
     def _missing_divisor(self, box: Box) -> Missing:
         return Missing(

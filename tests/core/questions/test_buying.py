@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from core import ask
 from core.answer import Missing, NotUnderstood, Worked
-from core.compounds import Material, Pack, Packs
+from core.compounds import Material, Pack, Packs, Stuff
 from core.questions.buying import MOST_SIZES, BuyingQuestion
 from core.units import Density, Mass, Money, Number, Volume
 from tests.core.questions.records import EMPTY, SHELF, cautions, needs, number, words
@@ -105,10 +105,23 @@ def test_an_odd_density_is_questioned() -> None:
 
 def test_priced_packs_without_a_need_are_compared() -> None:
     answer = BuyingQuestion(packs=KILOS, candle=Mass.of(200)).answer(EMPTY)
-    assert answer.headline.show() == "Cheapest for its size: the 5 kg pack, €0.78 per 100 g."
+    assert answer.headline.show() == "Cheapest for its size: the 5 kg pack, €7.80 per kg."
     assert number(answer, "cost_per_g_2kg_packs") == D("0.009")
     assert number(answer, "cost_per_candle") == D("1.56")
     shown(answer)
+
+
+def test_price_per_pound_and_ounce() -> None:
+    # 32 ÷ 10 = 3.20 a pound, ÷ 16 = 0.20 an ounce.
+    answer = BuyingQuestion(packs=packs(pack(Mass.of(10, "lb"), "32", "usd"))).answer(EMPTY)
+    assert answer.headline.show() == "The 10 lb pack: $3.20 per lb."
+    exact = {what: number(answer, f"cost_per_{what}").quantize(D("1e-20")) for what in ("lb", "oz")}
+    assert exact == {"lb": D("3.2"), "oz": D("0.2")}
+    by_ounce = BuyingQuestion(
+        packs=packs(pack(Mass.of(4, "oz"), "11", "usd"), pack(Mass.of(1, "lb"), "36", "usd")), unit="oz"
+    ).answer(EMPTY)
+    assert by_ounce.headline.show() == "Cheapest for its size: the 1 lb pack, $2.25 per oz."
+    assert number(by_ounce, "cost_per_oz_4oz_packs").quantize(D("1e-20")) == D("2.75")
 
 
 def test_packs_without_a_price_stay_out_of_the_mix_and_it_says_so() -> None:
@@ -121,9 +134,11 @@ def test_packs_without_a_price_stay_out_of_the_mix_and_it_says_so() -> None:
 @pytest.mark.parametrize(
     ("question", "names"),
     [
-        (BuyingQuestion(), ["amount_needed", "pack_sizes"]),
-        (BuyingQuestion(need=Mass.of(2, "kg")), ["pack_sizes"]),
-        (BuyingQuestion(packs=packs(pack(Mass.of(5, "kg")))), ["amount_needed"]),
+        (BuyingQuestion(), ["amount_needed", "pack_size"]),
+        (BuyingQuestion(need=Mass.of(2, "kg")), ["pack_size"]),
+        (BuyingQuestion(packs=packs(pack(Mass.of(5, "kg")))), ["weight_of_wax"]),
+        (BuyingQuestion(packs=packs(pack(Volume.of(5))), stuff=Stuff.FRAGRANCE), ["weight_of_fragrance"]),
+        (BuyingQuestion(packs=packs(pack(Number(D(50))))), ["amount_needed"]),
     ],
 )
 def test_what_is_missing_is_named(question: BuyingQuestion, names: list[str]) -> None:

@@ -137,8 +137,8 @@ def test_the_size_alone() -> None:
 @pytest.mark.parametrize(
     ("question", "names"),
     [
-        (ParcelQuestion(), ["weight_of_vessel", "weight_of_fill"]),
-        (ParcelQuestion(count=3, packing=Mass.of(5)), ["weight_of_vessel", "weight_of_fill"]),
+        (ParcelQuestion(), ["weight_of_candle"]),
+        (ParcelQuestion(count=3, packing=Mass.of(5)), ["weight_of_candle"]),
         (ParcelQuestion(vessel=Mass.of(300)), ["weight_of_fill"]),
         (ParcelQuestion(fill=Mass.of(300)), ["weight_of_vessel"]),
     ],
