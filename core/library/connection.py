@@ -86,17 +86,21 @@ class Store:
             if create:
                 self.path.parent.mkdir(parents=True, exist_ok=True)
             with self._opening:  # two threads that both find a new file would lock each other out
-                connection = connect(self.path, self._patience())
-                try:
-                    migrations.bring_up_to_date(connection)
-                except BaseException:
-                    connection.close()
-                    raise
+                connection = self._opened(create)
             with self._registry:
                 self._open.append(connection)
             found = self._local.connection = (self._round, connection)
         found[1].execute(f"PRAGMA busy_timeout = {self._patience()}")
         return found[1]
+
+    def _opened(self, create: bool) -> sqlite3.Connection:
+        try:
+            return _ready(connect(self.path, self._patience()))
+        except sqlite3.OperationalError as error:
+            if create or reason_of(error) not in ("read_only", "closed") or self._log_left():
+                raise
+            # SQLite can't keep its log beside a write-protected file. Nobody else writes it either.
+            return _ready(connect(self.path, self._patience(), still=True))
 
     def _patience(self) -> int:
         return 0 if time.monotonic() - self._locked_at < RESTING else WAIT_MS
