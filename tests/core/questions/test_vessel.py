@@ -45,7 +45,7 @@ def test_room_from_empty_and_full_weights_by_the_z_factor() -> None:
 
 @pytest.mark.parametrize("celsius", range(15, 31))
 def test_room_agrees_with_water_density_and_air_buoyancy(celsius: int) -> None:
-    # Reference: water by IAPWS-95 (iapws library); air of 1.2 kg/m³ and weights of 8000 kg/m³ are conventions (from memory).
+    # Reference: water by IAPWS-95 (iapws library). Air of 1.2 and weights of 8000 kg/m³: conventions, from memory.
     water = iapws.IAPWS95(T=celsius + 273.15, P=0.101325).rho
     expected = 250 * (1 - 1.2 / 8000) / (water - 1.2) * 1000
     answer = VesselQuestion(water=Mass.of(250), at=Temperature.of(celsius), unit="ml").answer(BOOK)
