@@ -10,15 +10,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.compounds import Additives, Fill, Fills, Masses, Pack, Packs, Parts
-from core.errors import OutOfRange, Unreadable, WrongKind, clipped
+from core.errors import Contradiction, OutOfRange, Unreadable, WrongKind, clipped
 from core.reading.amounts import Amount, amounts
 from core.reading.quantities import bounded, quantity
+from core.reading.unit_names import near_units, unknown_unit
 from core.reading.wordset import wordset
 from core.units import Mass, Money, Number, Percent, Volume
 
 MOST_ITEMS = 1000
 MOST_VESSELS = 1_000_000
 LONGEST_NAME = 80
+ROUNDED = Decimal("0.03")  # half an ounce in a pound is what rounding leaves on a label: "16 oz (450 g)"
 
 _AROUND = " \t\r\n,;+&/|:=@-–—.()[]*×"
 _FILLER = wordset("and of the a an x plus with each at for per wax: is are")
@@ -113,13 +115,27 @@ def masses(text: str) -> Masses:
             raise WrongKind(text, f"{clipped(amount.text, 40)} is not a weight. Write it as 450 g or 1 lb 4 oz.")
         if got.base < 0:
             raise OutOfRange(text, "A weight can't be less than nothing. Check the minus sign.")
+        if out and times == 1 and item.before.strip() in ("(", "="):
+            _same_again(text, out[-1][1], got)
+            continue
         if times + len(out) > MOST_ITEMS:
             raise OutOfRange(text, f"That list is too long. Give at most {MOST_ITEMS:,} weights at once.")
         out += [(item.name, got)] * times
         times = 1
     if not out or times != 1:
+        last = amounts(text)[-1:]
+        if last and (word := unknown_unit(text, last[0].end)):
+            raise near_units(word, (Mass,))
         raise _no(text, "a weight", "450 g, or 450 g soy + 100 g coconut")
     return Masses(tuple(out))
+
+
+def _same_again(text: str, first: Mass, second: Mass) -> None:
+    """ "16 oz (454 g)": one weight said twice. Contradiction where the two differ by more than rounding."""
+    if abs(first.base - second.base) > max(first.base, second.base) * ROUNDED:
+        raise Contradiction(
+            text, f"Those are not the same weight: “{clipped(text)}”. Give one of them, or put a + between."
+        )
 
 
 def parts(text: str) -> Parts:

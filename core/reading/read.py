@@ -12,6 +12,7 @@ from core.reading.concept import lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
+from core.reading.odd import refuse_powers, unknown_unit
 from core.reading.roles import assign
 from core.reading.safety import danger
 from core.reading.scan import scan
@@ -35,6 +36,7 @@ def read(text: str, book: Book, last: Question | None = None) -> Question | Answ
 def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     if len(text) > LONGEST:
         return asking.not_understood("That's a lot at once. Ask me one thing in a sentence or two, with its numbers.")
+    refuse_powers(text)
     scanned = scan(text)
     if not scanned.marks:
         return asking.not_understood()
@@ -52,6 +54,8 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     if outside(g) and not amounts_given:
         return asking.out_of_scope()
     built = question_of(g)
+    if (unit := unknown_unit(built, scanned)) is not None:
+        raise unit
     if built is not None:
         return built
     if outside(g):
