@@ -20,6 +20,8 @@ from core.lessons.topics import TOPICS
 from core.question import Question
 from core.units import Mass
 
+# Commands whose answers stand in the units that were asked for, whichever weight the asker likes first.
+SAME_IN_BOTH = ("convert", "measures", "buy")
 AS_BUTTONS = 5  # options of a Choice; more become a list
 
 
@@ -72,7 +74,7 @@ class Below:
             args = pack(self.shown, self._state([option.question, *rest]))
             label = made.cut(option.label, made.BUTTON_LENGTH)
             if many:
-                found.append(made.option(label, args, option.means.show()))
+                found.append(made.option(label, args))
             else:
                 found.append(made.button(label, self._mark(f"o{number}", args), made.STRONG))
         return found
@@ -96,7 +98,7 @@ class Below:
             basis = basis_of(asked[0], self.basis)
             if basis is not None:
                 add(f"As % of the {basis.other.value.removeprefix('of the ')}", f"b{basis.other.name[0].lower()}")
-            if any(weighed(part.results) for part in (answer, *answer.then)):
+            if asked[0].command not in SAME_IN_BOTH and any(weighed(part.results) for part in (answer, *answer.then)):
                 add(*(("Grams first", "ug") if self.first == "oz" else ("Ounces first", "uo")))
             if answer.steps:
                 add(*(("Hide the steps", "sh") if self.shown.steps else ("Show the steps", "ss")))

@@ -11,7 +11,7 @@ from bot.state import Draft
 from core.action import Action
 from core.answer import Missing
 from core.compounds import Additives, Fills, Packs, Parts
-from core.question import Question, Slot, description, slots_of
+from core.question import Question, Slot, slots_of
 
 MOST = 5  # fields the platform takes in one form
 
@@ -90,7 +90,7 @@ def form(
     """The form with these slots, filled with `texts`."""
     by_name = {slot.name: slot for slot in slots_of(kind)}
     fields = [_field(by_name[name], texts.get(name, "")) for name in names]
-    return Form(title or description(kind).partition(":")[0].rstrip("."), custom_id, fields)
+    return Form(title or title_of(kind.command), custom_id, fields)
 
 
 def words_form(custom_id: str, text: str) -> Form:

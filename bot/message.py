@@ -8,6 +8,7 @@ from typing import Any
 import discord
 
 from bot.buttons import Below, preferred
+from bot.components import cut
 from bot.desk import Desk
 from bot.forms import typed_lines
 from bot.kept import Kept
@@ -19,6 +20,7 @@ from core.answer import Answer, NotUnderstood
 from core.book import Book
 
 FIRST = Shown()
+LONGEST_SHOWN = 400  # of one value in the message; the form behind the button holds all of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,5 +88,5 @@ class Writer:
 
 def typed(draft: Draft) -> list[str]:
     """What was typed, a line each, so that nothing of it is lost."""
-    lines = [f"\n- {harmless(name)}: {harmless(text)[:300]}" for name, text in typed_lines(draft.texts)]
+    lines = [f"\n- {harmless(name)}: {harmless(cut(text, LONGEST_SHOWN))}" for name, text in typed_lines(draft.texts)]
     return ["\nYou typed:", *lines] if lines else []

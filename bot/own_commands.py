@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 import discord
@@ -11,7 +11,7 @@ from discord import app_commands
 from bot.components import OPTION_LENGTH, cut
 from bot.desk import COMMANDS
 from bot.forms import FORMS
-from bot.help import command_help, overview
+from bot.help import command_help
 from bot.reply import harmless, pages
 from bot.report import NONE
 from core.question import description
@@ -24,6 +24,11 @@ ASK = "As you would say it, e.g. 2 lb wax at 6 percent, how many oz of fragrance
 # In Discord these have a panel of their own.
 IN_PANELS = ("settings", "my_data")
 QUOTED = 120
+HELP = """**Ask in plain words**, with /ask, in a message that mentions me, or in a direct message to me:
+“2 lb of wax, 6 percent, how many oz of fragrance?”
+Then “and at 10 %?” or “in grams” changes the last question.
+**From somebody's message:** hold or right-click it, Apps, “Work out by weight”.
+**Or use a command.** /help with a command's name lists its values. There are:"""
 
 Callback = Callable[..., Awaitable[None]]
 
@@ -85,12 +90,19 @@ def _help(client: SteelyardClient) -> Any:
 
     @app_commands.describe(command="A command, for its values and an example")
     async def help_(interaction: discord.Interaction, command: str = "") -> None:
-        text = command_help(command.strip().removeprefix("/"), kinds) if command.strip() else overview(kinds)
-        lines = [harmless(each) if command else each for each in text.splitlines()]
+        name = command.strip().removeprefix("/").casefold()
+        lines = [harmless(each) for each in command_help(name, kinds).splitlines()] if name else [HELP, *listed(kinds)]
         embeds = [discord.Embed(description=page) for page in pages([[each] for each in lines])][:3]
-        await interaction.response.send_message(embeds=embeds, ephemeral=True, allowed_mentions=NONE)
+        await interaction.response.send_message(embeds=embeds[:1], ephemeral=True, allowed_mentions=NONE)
+        for more in embeds[1:]:
+            await interaction.followup.send(embed=more, ephemeral=True, allowed_mentions=NONE)
 
     return help_
+
+
+def listed(kinds: Mapping[str, type[Any]]) -> list[str]:
+    """Every command with what it does, a line each."""
+    return [f"- **/{name}** {description(kind)}" for name, kind in kinds.items()]
 
 
 def quoted(text: str) -> str:

@@ -18,35 +18,36 @@ from bot.state import OLD, Draft, OldButton, mark, read_draft
 from core.errors import BadInput, LibraryUnavailable
 from core.library import Library, Space
 
+LONGEST_SHOWN = 400
 USUAL = "-"  # stands for "not set": an option needs a value
 # Key: what is asked, and the answers (as kept, as a person reads it, what it means).
 CHOICES: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     "first": (
-        "Which weight stands first",
+        "Stands first",
         (
-            (USUAL, "As in the question", "Grams first for a question in grams"),
-            ("g", "Grams first", "36 g (1.27 oz)"),
-            ("oz", "Ounces first", "1.27 oz (36 g)"),
+            (USUAL, "as in the question", "Grams first for a question in grams"),
+            ("g", "grams", "36 g (1.27 oz)"),
+            ("oz", "ounces", "1.27 oz (36 g)"),
         ),
     ),
     "basis": (
         "A load is a percent of",
         (
-            (USUAL, "As the server has it", "Where you don't say it in the question"),
-            ("wax", "The wax", "8 % of 450 g of wax are 36 g"),
-            ("total", "The total", "8 % of wax and fragrance together"),
+            (USUAL, "as the server has it", "Where you don't say it in the question"),
+            ("wax", "the wax", "8 % of 450 g of wax are 36 g"),
+            ("total", "the total", "8 % of wax and fragrance together"),
         ),
     ),
     "comma": (
         "Decimal sign",
-        ((USUAL, "As in my language", ""), ("no", "A point", "1.5 g"), ("yes", "A comma", "1,5 g")),
+        ((USUAL, "as in my language", ""), ("no", "a point", "1.5 g"), ("yes", "a comma", "1,5 g")),
     ),
     "private": (
-        "Who sees my answers",
+        "My answers are seen by",
         (
-            (USUAL, "As the server has it", ""),
-            ("no", "Everybody in the channel", ""),
-            ("yes", "Only I", "You can still post one to the channel"),
+            (USUAL, "as the server has it", ""),
+            ("no", "everybody in the channel", ""),
+            ("yes", "only I", "You can still post one to the channel"),
         ),
     ),
 }
@@ -65,9 +66,7 @@ def choice_row(press_mark: str, key: str, kept: Mapping[str, str], usual: str = 
     what, answers = CHOICES[key]
     now = kept.get(key, USUAL)
     options = [
-        made.option(
-            f"{what}: {(usual if value == USUAL and usual else words).lower()}", value, means, chosen=value == now
-        )
+        made.option(f"{what}: {usual if value == USUAL and usual else words}", value, means, chosen=value == now)
         for value, words, means in answers
     ]
     return made.row(made.select(press_mark, options, what))
@@ -174,7 +173,11 @@ async def _numbers(press: Press) -> str:
 
 async def correct(press: Press, error: BadInput, draft: Draft, verb: str) -> str:
     """What is wrong, what was typed, and a button to open the form again filled with it."""
-    typed = "\n".join(f"- {name.capitalize()}: {harmless(text)[:300]}" for name, text in draft.texts.items() if text)
+    typed = "\n".join(
+        f"- {name.capitalize()}: {harmless(made.cut(text, LONGEST_SHOWN))}"
+        for name, text in draft.texts.items()
+        if text
+    )
     again = made.button(
         "Correct it", mark(verb, press.interaction.user.id, press.kept.keep(draft.write())), made.STRONG
     )

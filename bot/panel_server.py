@@ -94,7 +94,7 @@ def _picker(custom_id: str, kind: int, what: str, ids: str, placeholder: str) ->
     made_["max_values"] = MOST_CHANNELS
     if chosen:
         made_["default_values"] = chosen
-    return made_
+    return made.row(made_)
 
 
 async def _ask_lists(press: Press, space: Space) -> str:

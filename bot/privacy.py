@@ -20,10 +20,10 @@ from bot.report import NONE
 from bot.state import OLD, OldButton, mark
 
 KINDS = {
-    "settings": "settings of yours",
-    "versions": "entries you made of materials, vessels and formulas",
-    "measurements": "measured densities",
-    "tests": "tests of candles",
+    "settings": "Settings of yours",
+    "versions": "Entries you made of materials, vessels and formulas",
+    "measurements": "Densities you measured",
+    "tests": "Tests of candles",
 }
 NOT_KEPT = (
     "Your messages are not kept and not logged. The last answer stays in memory for a quarter of an hour, so that you "
@@ -55,7 +55,7 @@ async def _found(press: Press) -> dict[str, Any]:
 
 async def _overview(press: Press) -> Message:
     found = await _found(press)
-    counts = [f"- {_count(found.get(key, ()))} {words}" for key, words in KINDS.items()]
+    counts = [f"- {words}: {_count(found.get(key, ()))}" for key, words in KINDS.items()]
     user = press.interaction.user.id
     buttons = [
         made.button("All of it as a file", mark("Pfile", user)),
@@ -66,7 +66,7 @@ async def _overview(press: Press) -> Message:
 
 
 def _count(found: Mapping[str, Any] | Sequence[Any]) -> str:
-    return str(len(found)) if found else "no"
+    return str(len(found)) if found else "none"
 
 
 def _sure(user: int) -> Message:

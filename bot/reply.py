@@ -11,13 +11,14 @@ from core.answer import Answer
 from core.book import Preferences
 from core.writing import Style
 
-# Discord takes 4,096 characters in an embed. A page ends well before: on a phone that is four screens.
+# Discord takes 4,096 characters in an embed. A page ends before: an answer's cautions belong on its first one.
 DESCRIPTION = 4096
-PAGE = 2_000
+PAGE = 3_000
 LONGEST_TEXT = 1_000  # of somebody's words inside one sentence
 MOST_PAGES = 35
 
-_MARKS = re.compile(r"([\\*_`~|>#\[\]()<@:-])")
+# Signs that mark something up anywhere; a dash or a plus only begins a list.
+_MARKS = re.compile(r"([\\*_`~|>#\[\]<]|^[-+])")
 
 
 def harmless(text: str) -> str:
