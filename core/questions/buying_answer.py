@@ -161,6 +161,7 @@ def _results(best: Buy, alone: Sequence[Buy], need: Quantity) -> tuple[Result, .
         out += [Result(name, cost) for name, cost in by_name.items() if cost is not None]
     if len(alone) > 1:
         out += [Result(f"packs_{offer.key}", Number(Decimal(count))) for offer, count in best.packs]
+    out.append(Result("need", need, need.unit))
     return (*out, Result("left_over", type(need)(best.held - need.base, need.unit), need.unit))
 
 

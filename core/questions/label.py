@@ -27,7 +27,7 @@ NEED_WAX = Need(
     line("Weigh it, or the filled jar less the empty one."),
 )
 NEED_VESSEL = Need(
-    "weight_of_vessel",
+    "weight_of_container",
     line("the weight of the empty vessel, with its lid if that was on the scale"),
     line("Weigh an empty one of the same kind."),
 )

@@ -28,7 +28,7 @@ NEED_WEIGHTS = Need(
     line("Weigh at least five, set hard, and take the empty vessel off (or give its weight)."),
 )
 NEED_VESSEL = Need(
-    "weight_of_vessel",
+    "weight_of_container",
     line("the weight of the empty vessel, as it was on the scale"),
     line("Weigh an empty one of the same kind. If the weights are of the candles alone, give 0 g."),
 )

@@ -175,7 +175,7 @@ def test_below_the_average_system_it_says_so() -> None:
         (LabelQuestion(), ["weight_of_wax", "load_percent"]),
         (LabelQuestion(wax=wax(200)), ["load_percent"]),
         (LabelQuestion(load=load(8)), ["weight_of_wax"]),
-        (LabelQuestion(gross=Mass.of(500)), ["weight_of_vessel"]),
+        (LabelQuestion(gross=Mass.of(500)), ["weight_of_container"]),
     ],
 )
 def test_what_is_missing_is_named(question: LabelQuestion, names: list[str]) -> None:

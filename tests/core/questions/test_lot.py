@@ -87,7 +87,7 @@ def test_the_vessel_is_taken_off() -> None:
 def test_weights_with_the_jar_are_not_judged() -> None:
     asked_back = LotQuestion(label=Mass.of(220), weights=weights(541, 540)).answer(EMPTY)
     assert isinstance(asked_back, Missing)
-    assert needs(asked_back) == ["weight_of_vessel"]
+    assert needs(asked_back) == ["weight_of_container"]
     without_jar = LotQuestion(label=Mass.of(220), weights=weights(541, 540), tare=Mass.of(0)).answer(EMPTY)
     assert isinstance(without_jar, Worked)
     shown(asked_back)
