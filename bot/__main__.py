@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import contextlib
+import io
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -17,6 +18,10 @@ WRONG_USE, FAILED = 2, 1
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; every failure ends in one clear line and an exit code."""
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
+        # Bytes that are no text, and signs that the terminal lacks, become a question mark, not an exception.
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
     options = parser().parse_args(argv)
     try:
         config = load(options.config, database=options.db)

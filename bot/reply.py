@@ -9,6 +9,7 @@ import discord
 from bot.outline import Part, outline, rows_as_text, style_for
 from core.answer import Answer
 from core.book import Preferences
+from core.reading.visible import visible
 from core.writing import Style
 
 # Discord takes 4,096 characters in an embed. A page ends before: an answer's cautions belong on its first one.
@@ -23,7 +24,7 @@ _MARKS = re.compile(r"([\\*_`~|>#\[\]<]|^[-+])")
 
 def harmless(text: str) -> str:
     """Somebody's words as they may stand in our message: no markup, no mention, no link, one line, not too long."""
-    flat = " ".join(text.replace("\u200b", "").split())
+    flat = " ".join(visible(text).split())
     flat = flat if len(flat) <= LONGEST_TEXT else flat[: LONGEST_TEXT - 1] + "…"
     return _MARKS.sub(r"\\\1", flat).replace("://", ":\u200b//").replace("@", "@\u200b")
 

@@ -17,6 +17,7 @@ from core.reading.roles import assign
 from core.reading.safety import danger
 from core.reading.scan import scan
 from core.reading.shares import shares
+from core.reading.visible import visible
 
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
@@ -28,7 +29,7 @@ def read(text: str, book: Book, last: Question | None = None) -> Question | Answ
     `last` is the question this person asked before, which a short text may change. Takes any text, never raises.
     """
     try:
-        return _read(text, book, last)
+        return _read(visible(text), book, last)
     except SteelyardError as error:
         return from_error(error)
 

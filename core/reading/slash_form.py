@@ -16,13 +16,14 @@ from core.book import Book
 from core.errors import BadInput, clipped
 from core.question import Question, Slot, slots_of
 from core.reading.values import exact, read_value
+from core.reading.visible import visible
 
 Asked = TypeVar("Asked", bound=Question | Action)
 
 
 def read_form(text: str, kinds: Mapping[str, type[Asked]], book: Book) -> Asked:
     """The question or action in the slash form; BadInput for an unknown command or a slot it hasn't got."""
-    head, _, rest = text.strip().removeprefix("/").partition(" ")
+    head, _, rest = visible(text).strip().removeprefix("/").partition(" ")
     kind = kinds.get(head.casefold())
     if kind is None:
         near = [match[0] for match in process.extract(head, list(kinds), limit=2, score_cutoff=60)]

@@ -70,9 +70,6 @@ _FIGURE_PARTS = re.compile(r"\d+|\D")
 # Characters that mean another one here.
 _SAME = str.maketrans("⁄∕−‐‑‒—˚ºᵒ’‘ʼ×∶٫٬٪﹪″“”", "//---––°°°'''x:.,%%\"\"\"")
 
-# Control characters stand for a blank; those that end a line stay.
-_NOTHING = {code: " " for code in (*range(32), *range(127, 160)) if chr(code) not in "\t\n\r\x0b\x0c\x85"}
-
 # Compatibility characters that stand for what they look like: fullwidth forms, ℃ ℉, ㎖ ㎏.
 _COMPATIBLE = (range(0xFF01, 0xFF5F), range(0x2103, 0x2104), range(0x2109, 0x210A), range(0x3380, 0x33E0))
 
@@ -139,8 +136,6 @@ def _ends_a_name(tokens: list[Token]) -> bool:
 
 def _plain(text: str) -> tuple[str, list[int] | None]:
     """`text` with look-alikes made plain and invisible marks left out; with each character's place in `text`."""
-    if not text.isprintable():
-        text = text.translate(_NOTHING)
     if text.isascii():
         return text, None
     text = text.translate(_SAME)

@@ -35,6 +35,7 @@ from core.reading.amounts import Amount, amounts
 from core.reading.exact import exact as exact
 from core.reading.quantities import bounded, quantity
 from core.reading.unit_names import near_units, unit_named, unknown_unit
+from core.reading.visible import visible
 from core.reading.wordset import wordset
 from core.units import (
     Density,
@@ -74,7 +75,7 @@ def read_value(kind: Any, text: str, book: Book | None = None) -> Any:
 
     Raises Unreadable, UnknownUnit (with near ones), WrongKind, OutOfRange or Contradiction, each with the way out.
     """
-    text = " ".join(text.replace("\x00", " ").split())
+    text = " ".join(visible(text).split())
     if not text:
         raise Unreadable(text, f"Nothing was given there. Write {_example(kind)}.")
     if len(text) > LONGEST:
