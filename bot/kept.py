@@ -26,6 +26,7 @@ class Kept:
     library: Library | None
     _recent: OrderedDict[str, str] = field(default_factory=OrderedDict)
     _unwritten: OrderedDict[str, str] = field(default_factory=OrderedDict)
+    _saving: asyncio.Lock = field(default_factory=asyncio.Lock)
     _posted: OrderedDict[int, None] = field(default_factory=OrderedDict)
 
     def short(self, text: str, room: int) -> str:
@@ -76,11 +77,12 @@ class Kept:
 
     async def save(self, now: str) -> None:
         """Write down what is not yet. What the library does not take now is tried again at the next `save`."""
-        while self._unwritten and self.library is not None:
-            key, text = self._unwritten.popitem(last=False)
-            try:
-                await asyncio.to_thread(self.library.keep_asked, text, now)
-            except LibraryUnavailable as error:
-                self._unwritten[key] = text
-                log.warning("event=not_kept reason=%s", error.reason.partition(":")[0])
-                return
+        async with self._saving:  # one at a time: who comes second finds nothing left to write
+            while self._unwritten and self.library is not None:
+                key, text = next(iter(self._unwritten.items()))
+                try:
+                    await asyncio.to_thread(self.library.keep_asked, text, now)
+                except LibraryUnavailable as error:
+                    log.warning("event=not_kept reason=%s", error.reason.partition(":")[0])
+                    return
+                self._unwritten.pop(key, None)
