@@ -32,6 +32,7 @@ def vessel(g: Givens) -> Outcome:
         "state": g.state() if dense is not None and not g.has("fill") else None,
         "material": g.material() if dense is None and not g.has("water") else None,
         "count": _count(g),
+        "unit": g.wanted_volume() if not g.wanted_mass() and "wax" not in g.asked() else "",
     }
     tare = g.tare()
     if tare is not None and g.has("water"):
@@ -55,6 +56,8 @@ def vessel(g: Givens) -> Outcome:
 
 def _count(g: Givens) -> int | None:
     counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value >= 2]
+    if box_sides(g) is not None:
+        counts = [m for m in counts if m.at + 1 < len(g.scan.marks) and g.scan.marks[m.at + 1].noun]
     return int(counts[0].amount.value) if len(counts) == 1 and counts[0].amount.value <= MOST_COUNT else None
 
 
@@ -66,8 +69,7 @@ def _sides(g: Givens) -> dict[str, object] | None:
         return {"shape": Shape.BOX, "length": sides[0], "width": sides[1], "height": sides[2]}
     if len(lengths) != 2:
         return None
-    wide = next((m for m in lengths if m["wide"]), None)
-    high = next((m for m in lengths if m["high"] and m is not wide), None)
+    wide, high = _wide_and_high(g, lengths)
     if wide is None and high is not None:
         wide = next(m for m in lengths if m is not high)
     if high is None and wide is not None:
@@ -75,6 +77,21 @@ def _sides(g: Givens) -> dict[str, object] | None:
     if wide is None or high is None:
         return None
     return {"shape": Shape.CYLINDER, "diameter": wide.value, "height": high.value}
+
+
+def _wide_and_high(g: Givens, lengths: list[Measured]) -> tuple[Measured | None, Measured | None]:
+    """Which length is which: the word stands before each length, or after each."""
+    words = [(i, tag) for i, mark in enumerate(g.scan.marks) for tag in ("wide", "high") if tag in mark.tags]
+    if not words:
+        return None, None
+    before = words[0][0] < lengths[0].at
+    found: dict[str, Measured] = {}
+    for i, tag in words:
+        near = [m for m in lengths if (m.at > i) == before]
+        if near:
+            found.setdefault(tag, min(near, key=lambda m: abs(m.at - i)))
+    wide, high = found.get("wide"), found.get("high")
+    return (wide, None) if wide is high else (wide, high)
 
 
 def box_sides(g: Givens) -> tuple[Length, Length, Length] | None:
@@ -103,6 +120,10 @@ def batch(g: Givens) -> Outcome:
     pairs = pairs_of(g)
     if not pairs:
         return _uncounted(g)
+    if any(m.of == "pack" for m in g.scan.kind("number")) or (
+        g.scan.masses("total") and not all(m.of == "total" or m["each"] for _, m in pairs)
+    ):
+        return None
     if any(_ounces_of_a_vessel(g, m) for _, m in pairs):
         ounces = next(m for _, m in pairs if _ounces_of_a_vessel(g, m))
         return VesselQuestion(ounces=mass_of(ounces), count=pairs[0][0], load=g.shares.load, density=g.density())
@@ -135,13 +156,15 @@ def _uncounted(g: Givens) -> Outcome:
     others = [m for m in g.scan.found if m.kind in ("mass", "volume") and m not in each]
     if each and not counts and not others and g.has("jar", "candle") and g.shares.load is not None:
         return asking.vessels_missing(BatchQuestion(load=g.shares.load))
-    if counts and not each and not others and g.shares.load is not None and g.asked() & {"wax", "fragrance", "total"}:
+    if counts and not each and not others and g.shares.load is not None:
         return BatchQuestion(load=g.shares.load)
     return None
 
 
 def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
-    return m.amount.unit == "oz" and m.of in ("jar", "candle") and not g.by_weight and not m["finished"]
+    said = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
+    doubtful = m.amount.unit == "oz" and m.of in ("jar", "candle") and not m["finished"]
+    return doubtful and not g.by_weight and "weight" not in said
 
 
 def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
@@ -164,7 +187,7 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
         if m.kind == "number" and _counts_vessels(g, m):
             waiting = m
             counts.append(m)
-        elif m.kind in ("mass", "volume") and m.of not in ("fragrance", "dye", "water", "box", "lid", "pack", "scale"):
+        elif m.kind in ("mass", "volume") and not _whole(m) and _fills(m, waiting):
             if waiting is not None and _linked(g, waiting, m):
                 pairs.append((int(waiting.amount.value), m))
                 waiting = None
@@ -177,11 +200,24 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
     return []
 
 
+def _fills(m: Measured, counted: Measured | None) -> bool:
+    """Whether the amount may be what one of the counted takes."""
+    if m.of == "pack":
+        return counted is not None and counted.of == "pack"
+    return m.of not in ("fragrance", "dye", "water", "box", "lid", "scale")
+
+
+def _whole(m: Measured) -> bool:
+    """Whether the amount is said to be the total, not what goes into each."""
+    said = m.of == "total" and any(word in m.name for word in ("total", "altogether", "batch", "everything", "whole"))
+    return (said or m["together"]) and not m["each"]
+
+
 def _counts_vessels(g: Givens, m: Measured) -> bool:
     value = m.amount.value
     if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
         return False
-    if m.of in ("jar", "candle"):
+    if m.of in ("jar", "candle", "pack"):
         return True
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None

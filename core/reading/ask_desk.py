@@ -34,9 +34,18 @@ def scale(g: Givens) -> Outcome:
     steps = [m for m in masses if _is_step(g, m)]
     others = [m for m in masses if m not in steps]
     error = g.shares.error or _error(g)
+    if len(steps) == len(others) == 2:
+        pairs = zip(steps, others, strict=True)
+        return chained(g.book, *(ScaleQuestion(step=mass_of(a), weighing=Masses.one(mass_of(b))) for a, b in pairs))
     if len(steps) == 2 and len(others) == 1:
         weighing = Masses.one(mass_of(others[0]), others[0].name)
         return chained(g.book, *(ScaleQuestion(step=mass_of(m), weighing=weighing) for m in steps))
+    if (not steps and not g.has("error", "smallest")) or len(steps) > 1:
+        return None
+    if g.shares.loads and (
+        g.has("wax_itself") or error is None or any(m.of == "fragrance" for m in g.scan.kind("percent"))
+    ):
+        return None  # a load that is to be weighed, with the scale's step as a side remark
     weighings = [(m.name if m.of != "scale" else "", mass) for m in others for mass in _ends(m)]
     if not steps and len(weighings) < 1 and not g.has("scale"):
         return None
@@ -45,21 +54,17 @@ def scale(g: Givens) -> Outcome:
     )
 
 
-_STEP_OF = wordset("( of is : = has with only does goes reads to in accurate shows weighs measures")
+_STEP_OF = wordset("( of is : = has with only does goes up by jumps reads to in accurate shows weighs measures")
 
 
 def _is_step(g: Givens, m: Measured) -> bool:
     """ "A 0.1 g scale", "steps of 2 g", "my scale is 1 g"; not "my scale when I weigh 5 g"."""
     if m["step"] or (m.of == "scale" and m.side == "right"):
         return True
-    if m.of != "scale":
-        return False
     i = m.at - 1
-    while i >= 0 and g.scan.marks[i].noun != "scale":
-        if g.scan.marks[i].text not in _STEP_OF:
-            return False
+    while i >= 0 and g.scan.marks[i].text in _STEP_OF:
         i -= 1
-    return True
+    return i >= 0 and g.scan.marks[i].noun == "scale"
 
 
 def _error(g: Givens) -> Percent | None:
@@ -81,6 +86,9 @@ def label(g: Givens) -> Outcome:
     if tare is not None and not (fragrance is not None and wax is not None):
         full, empty = tare
         return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty))
+    candles = g.scan.masses("candle")
+    if len(candles) == len(jars) == 1 and wax is None and mass_of(candles[0]).base > mass_of(jars[0]).base:
+        return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
     if total is not None and wax is None and fragrance is None:
         whole = next(m for m in g.scan.masses() if m.value == total)
         if g.gross(whole) or (whole.of == "candle" and _with_jar(g)):
@@ -89,6 +97,8 @@ def label(g: Givens) -> Outcome:
     if wax is None and fragrance is None and jars and _with_jar(g):
         return LabelQuestion(gross=mass_of(jars[0]))
     loose = g.loose()
+    if wax is None and fragrance is None and len(loose) == 1 and loose[0]["net"] and g.shares.load is None:
+        return LabelQuestion(net=mass_of(loose[0]))
     if wax is None and len(loose) == 1:
         wax = Masses.one(mass_of(loose[0]))
     dyes = g.scan.masses("dye", "additive")
@@ -106,7 +116,12 @@ def parcel(g: Givens) -> Outcome:
     scan = g.scan
     sides = box_sides(g)
     divisor = next(
-        (Number(m.amount.value) for m in scan.kind("number") if m.of == "divisor" or m.amount.value >= 1000), None
+        (
+            Number(m.amount.value)
+            for m in scan.kind("number")
+            if m.of == "divisor" or m.subject == "divisor" or m.amount.value >= 1000
+        ),
+        None,
     )
     lids, vessels = scan.masses("lid"), scan.masses("jar", "pot")
     packing = scan.masses("box")
@@ -201,17 +216,20 @@ def _priced_noun(g: Givens, m: Measured) -> str:
 
 def buy(g: Givens) -> Outcome:
     """Packs, prices and what is needed."""
-    if not (g.asks_price or g.asks_packs):
+    priced = _packs(g)
+    if not (g.asks_price or g.asks_packs) and (len(priced) < 2 or g.shares.loads or g.asks_percent):
         return None
     packs = _packs(g)
     sizes = {id(m) for m, _ in packs}
     if not packs:
-        sold = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.of == "pack"]
+        sold = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.of in ("pack", "bottle")]
         packs = [(m, None) for m in sold]
         sizes = {id(m) for m in sold}
     rest = [
         m for m in g.scan.masses() if id(m) not in sizes and m.amount.text not in ("pound", "kilo", "ounce", "lb", "kg")
     ]
+    if any(p.amount.per is not None for p in g.scan.kind("money")):
+        return _cost_of_used(g, priced, rest)
     candle = [m for m in rest if m["each"] or m.of == "candle" or _per_candle(g, m)]
     needs = [m for m in rest if m not in candle]
     counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
@@ -232,6 +250,16 @@ def buy(g: Givens) -> Outcome:
         packs=Packs(tuple(_pack(m, price) for m, price in packs)) if packs else None,
         candle=mass_of(candle[0]) if len(candle) == 1 and not counts else None,
     )
+
+
+def _cost_of_used(g: Givens, priced: list[tuple[Measured, Money | None]], rest: list[Measured]) -> Outcome:
+    """A price by weight, and so much used of it."""
+    if len(priced) != 1 or len(rest) != 1:
+        return None
+    size, price = priced[0]
+    if not isinstance(size.value, Mass):
+        return None
+    return CostQuestion(count=1, wax=mass_of(rest[0]), wax_price=price, wax_pack=size.value)
 
 
 def _pack(m: Measured, price: Money | None) -> Pack:

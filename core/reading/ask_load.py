@@ -15,6 +15,7 @@ from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading import asking
+from core.reading.ask_bench import pairs_of
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Measured
@@ -36,12 +37,19 @@ def load(g: Givens) -> Outcome:
     loads = g.shares.loads
     if (rate := _asked_rate(g)) is not None:
         return rate
+    if g.shares.unclear:
+        return asking.which_percent(g.shares.unclear)
+    counted = pairs_of(g)
+    if _uncounted_each(g) and not counted:
+        return asking.which_weight(g.scan.masses())
     if (poured := poured_out(g)) is not None:
         fragrance = poured
     else:
         wax, fragrance, total, clear = _place_loose(g, wax, fragrance, total)
         if not clear:
             return asking.which_weight(g.loose())
+    if counted and wax is not None:
+        wax = _times(wax, counted)
     if wax is None and fragrance is None and total is None and not loads:
         return None
     if g.shares.strength is not None and not loads and fragrance is not None:
@@ -73,6 +81,21 @@ def load(g: Givens) -> Outcome:
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
     return chained(g.book, *made)
+
+
+def _times(wax: Masses, counted: list[tuple[int, Measured]]) -> Masses:
+    """ "3 bags of 454 g": each weight as often as it is there."""
+    items: list[tuple[str, Mass]] = []
+    for name, mass in wax.items:
+        count = next((n for n, m in counted if m.value is mass or m.value == mass), 1)
+        items.append((f"{count} × {name or 'wax'}" if count > 1 else name, mass * count))
+    return Masses(tuple(items))
+
+
+def _uncounted_each(g: Givens) -> bool:
+    """So much "each", and a count nobody could tie to it: better ask than leave the count out."""
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle", "pack") and m.amount.value > 1]
+    return bool(counts) and any(m["each"] for m in g.scan.masses("wax", "total", ""))
 
 
 def _asked_rate(g: Givens) -> LoadQuestion | None:
@@ -128,14 +151,13 @@ def _place_loose(
     load_given = g.shares.load
     if len(loose) == 1 and wax is None and total is None:
         mass = mass_of(loose[0])
-        finished = loose[0]["finished"] or loose[0]["together"] or loose[0]["split"] or "wax" in g.asked()
+        flags = {"finished", "together", "split", "makes"}
+        finished = bool(loose[0].flags & flags) or ("wax" in g.asked() and fragrance is None)
         if finished or (g.has("split") and load_given is not None and not g.has("both")):
             return wax, fragrance, mass, True
         return Masses.one(mass), fragrance, total, True
     if len(loose) == 1 and wax is not None and fragrance is None:
-        checked = (g.asks_percent and not g.shares.loads) or g.scan.says(
-            ("right", "enough", "correct", "true", "sound")
-        )
+        checked = (g.asks_percent and not g.shares.loads) or g.checks
         if checked or loose[0]["already"]:
             return wax, mass_of(loose[0]), total, True
         if load_given is not None and _is_product(load_given, wax.total, mass_of(loose[0])):
@@ -146,7 +168,7 @@ def _place_loose(
     if len(loose) == 2 and wax is None and load_given is not None:
         first, second = mass_of(loose[0]), mass_of(loose[1])
         for big, small in ((first, second), (second, first)):
-            if _is_product(load_given, big, small):
+            if _is_product(load_given, big, small) or (g.checks and small.base * 3 < big.base):
                 return Masses.one(big), small, total, True
     return wax, fragrance, total, False
 
@@ -158,7 +180,8 @@ def _is_product(given: Load, wax: Mass, fragrance: Mass) -> bool:
 
 def poured_out(g: Givens) -> Mass | None:
     """ "The bottle was 120 g before and 87 g after": what was poured is the difference."""
-    if not (g.scan.says(("before",)) and g.scan.says(("after", "afterwards", "now"))):
+    told = g.scan.says(("before", "from", "was", "went")) and g.scan.says(("after", "afterwards", "now", "to"))
+    if not told or not any(head == "bottle" for _, head in g.scan.heads):
         return None
     found = [m for m in g.scan.masses() if m.of not in ("wax", "total")]
     if len(found) != 2 or mass_of(found[0]).base <= mass_of(found[1]).base:
@@ -208,7 +231,7 @@ def _parts_of_whole(g: Givens) -> Outcome:
     oil = sum((value for _, of, value in parts if of == "fragrance"), Decimal(0))
     wax = sum((value for _, of, value in parts if of in ("wax", "total", "")), Decimal(0))
     extra = [(name, of, value) for name, of, value in parts if of in ("dye", "additive")]
-    masses = g.scan.masses("total", "", "candle", "load")
+    masses = [m for m in g.scan.masses() if m.of not in ("wax", "fragrance") or m.side == "left"]
     if not oil or not wax:
         return None
     whole = mass_of(masses[0]) if len(masses) == 1 else None

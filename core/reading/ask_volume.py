@@ -199,12 +199,16 @@ def volume_to_weight(g: Givens) -> Outcome:
     waxes = [v for v in volumes if v.of == "wax"]
     chosen = waxes[0] if waxes and wax is None else next((v for v in volumes if v.of == "fragrance"), volumes[0])
     stuff = g.stuff(chosen)
+    if wax is not None and load is None and chosen.of in ("", "wax") and g.has("compare", "convert"):
+        return VolumeQuestion(volume=_volume(chosen), stuff=Stuff.WAX, state=g.state(), unit=g.wanted_mass())
     if chosen.of == "jar" and wax is not None and not any(mark.noun == "fragrance" for mark in g.scan.marks):
         return VolumeQuestion(mass=wax.total, stuff=Stuff.WAX, state=g.state(), unit="ml")
     if chosen.of in ("bottle", "measure", "jar", "pot", "", "total") and wax is not None:
         stuff = Stuff.FRAGRANCE
     if chosen.of in ("pot",) and wax is None:
         stuff = Stuff.WAX
+    if chosen.of == "bottle":
+        stuff = Stuff.FRAGRANCE
     volume = _volume(chosen)
     count = next((m for m in g.scan.kind("number") if m.of == "measure" and 1 < m.amount.value <= 100), None)
     if count is not None:

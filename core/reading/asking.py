@@ -102,6 +102,16 @@ def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
     )
 
 
+def which_percent(unclear: Sequence[Measured]) -> NotUnderstood:
+    """A percent that is neither the load nor anything else that was understood."""
+    return not_understood(
+        f"What is “{clipped(unclear[0].amount.text, 20)}” a percent of? Name each percent, such as “8 % fragrance, "
+        "1 % dye”.",
+        intent="fragrance_for_wax",
+        reason="which_percent",
+    )
+
+
 def wax_missing(question: Question) -> Missing:
     """A load needs the weight of the wax too."""
     return Missing(

@@ -17,7 +17,9 @@ _VESSELS = wordset("pot jar bottle measure candle box pack")
 _CONTENTS = wordset("wax fragrance water total")
 _WITH = wordset("with plus and incl including full filled & + in")
 _ASKED_REACH = 14
+_CHECKING = ("right", "enough", "correct", "true", "sound", "ok", "okay", "false", "fine")
 _SOLD = 5  # how many marks may part a pack from its price
+BARE_LEAST, BARE_MOST = Decimal("0.7"), Decimal("1.1")
 LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
 
 
@@ -62,9 +64,12 @@ class Givens:
 
     def total(self) -> Mass | None:
         """The weight of everything together."""
-        found = list(self.unsold(self.scan.masses("total")))
+        found = self.unsold(self.scan.masses("total"))
         if not found:
             found = [m for m in self.scan.masses("candle") if not m["each"]]
+        if not found:
+            vessels = self.scan.masses("jar", "pot")
+            found = [m for m in vessels if not m["each"] and m.flags & {"finished", "together", "without"}]
         return _mass(found[0]) if len(found) == 1 else None
 
     def loose(self) -> list[Measured]:
@@ -149,7 +154,7 @@ class Givens:
             after = at
             while after < len(marks) and marks[after].noun:
                 after += 1
-            if after < len(marks) and (marks[after].text == "?" or marks[after].text in ("needed", "amount", "weight")):
+            if after < len(marks) and _is_asked(marks, after):
                 out.add(head)
             i = at - 1
             while i >= 0 and at - i < _ASKED_REACH and marks[i].kind not in ("amount", "stop"):
@@ -157,6 +162,11 @@ class Givens:
                     out.add(head)
                 i -= 1
         return out
+
+    @property
+    def checks(self) -> bool:
+        """Whether a figure of the asker's own is to be checked: "is 25 g right", "too much?"."""
+        return self.scan.says(_CHECKING) or self.has("wrong", "enough")
 
     @property
     def asks_price(self) -> bool:
@@ -168,13 +178,18 @@ class Givens:
                 told = [x for x in near if x.measured is not None and _tells_price(x.measured)]
                 if not told or mark.text in ("cheaper", "cheapest"):
                     return True
-        return False
+        asked = self.has("price") and self.has("asks", "what")
+        return asked and not self.shares.loads and bool(self.scan.kind("money"))
 
     @property
     def asks_packs(self) -> bool:
         """ "How many bags", "slabs needed"."""
         marks = self.scan.marks
         for at, head in self.scan.heads:
+            if head in ("pack", "bottle") and _asks_how_many(marks):
+                return True
+            if head == "bottle" and any(mark.text == "how much" for mark in marks[max(0, at - 3) : at]):
+                continue
             if head in ("pack", "bottle", "box"):
                 before = marks[max(0, at - 3) : at]
                 if any("asks" in mark.tags for mark in before) or (
@@ -216,12 +231,16 @@ class Givens:
         """The density given: a weight per volume, or a plain number beside the word."""
         for m in self.scan.kind("density"):
             return m.value if isinstance(m.value, Density) else None
+        room = any(m.kind in ("volume", "length") for m in self.scan.found)
         for m in self.scan.kind("number"):
-            if (
-                m.of == "density"
-                or (self.has("dense", "density") and LEAST_DENSITY <= m.amount.value <= 2 and _pointed(m))
-            ) and LEAST_DENSITY <= m.amount.value <= MOST_DENSITY:
-                return Density(m.amount.value)
+            value = m.amount.value
+            if m.of == "density" and LEAST_DENSITY <= value <= MOST_DENSITY:
+                return Density(value)
+            if _pointed(m) and LEAST_DENSITY <= value <= 2 and self.has("dense", "density"):
+                return Density(value)
+            # "a pint of wax at 0.9", "beeswax 0.96": only a density looks like that beside a volume
+            if _pointed(m) and BARE_LEAST <= value <= BARE_MOST and room and m.of in ("wax", "fragrance", ""):
+                return Density(value)
         return None
 
     def temperature(self) -> Temperature | None:
@@ -256,6 +275,19 @@ class Givens:
         """Runs of up to three words of the text, longest first: what a recorded name may be."""
         words = [mark.text for mark in self.scan.marks if mark.kind == "word"][:60]
         return [" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1)]
+
+
+def _is_asked(marks: list[Mark], after: int) -> bool:
+    """ "Wax?", "wax needed", "oil amount?" """
+    text = marks[after].text
+    closed = after + 1 >= len(marks) or marks[after + 1].text == "?"
+    return text in ("?", "needed", "amount") or (text == "weight" and closed)
+
+
+def _asks_how_many(marks: list[Mark]) -> bool:
+    """ "How many" with nothing after it."""
+    last = next((mark for mark in reversed(marks) if mark.kind != "stop"), None)
+    return last is not None and "asks" in last.tags
 
 
 def _tells_price(m: Measured) -> bool:

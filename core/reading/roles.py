@@ -36,8 +36,9 @@ _LABEL_SIGNS = wordset(": = @ ( )")
 
 # Words that lean on the amount before them, and those that lean on the one after.
 _POSTPOSED = wordset("each left empty spare without full by_weight finished together flakes carrier")
+_FIRMLY_POSTPOSED = wordset("each left without by_weight together")
 _FLAGS = wordset(
-    "each empty full left spare limit meant strength molten step want have already fill holds by_weight finished"
+    "makes each empty full left spare limit meant strength molten step want have already fill holds by_weight finished"
     " together",
     "smallest error net wide high long add price without hot carrier of_wax of_total buy label us uk compare "
     "wrong split",
@@ -76,21 +77,26 @@ def _runs(marks: list[Mark]) -> list[Run]:
             j + 1 < len(marks) and marks[j + 1].kind == "word" and marks[j + 1].noun and marks[j + 1].text not in _APART
         ):
             j += 1
-        heads = [marks[k].noun for k in range(i, j + 1)]
+        heads = [marks[k].noun if marks[k].text not in _MIXED else "mixed" for k in range(i, j + 1)]
         runs.append(Run(i, j, _head(heads), " ".join(marks[k].text for k in range(i, j + 1))))
         i = j + 1
     return _merged(marks, runs)
 
 
 # They say "all of it" after a noun, and are no part of its name.
+_MIXED = wordset("scented fragranced")  # "scented wax" is wax with its fragrance
 _APART = wordset("everything whole altogether")
 
 
 def _head(heads: list[str]) -> str:
-    """The last noun; but "fragrance load" is a load whatever follows, and "dye chips" are dye."""
+    """The last noun; but "fragrance load" is a load whatever follows, and "dye chips" are dye, "scented wax" is the mix."""
     if "load" in heads[1:]:
         return "load"
-    return "dye" if "dye" in heads and heads[-1] == "wax" else heads[-1]
+    if heads[-1] == "wax" and heads[0] in ("dye", "additive"):
+        return heads[0]
+    if heads[0] == "mixed":
+        return "total" if heads[-1] in ("wax", "mixed") else heads[-1]
+    return heads[-1]
 
 
 def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
@@ -132,6 +138,7 @@ _NO_NOUN_OF = {
     "rate": 0.5,
     "ratio": 0.5,
 }
+_COUNTED = 1.0  # "2 blocks, each 1.25 kg": what is counted belongs to its count
 _RIGHT_FIRST = 0.05  # "500 g wax" is more usual than "wax 500 g"
 _NEAREST_LEFT = {"number": 0.7, "drop": 0.7, "percent": 1.5}
 _NEAREST_RIGHT = {"percent": 2.3}
@@ -179,6 +186,8 @@ def _offers(
     never = _NEVER_OF.get(measured.kind, frozenset())
     right = _walk(marks, measured, 1, starts)
     left = _walk(marks, measured, -1, ends)
+    if measured.kind in ("length", "money", "temperature", "difference"):
+        return out
     if left is not None:
         measured.subject = runs[left[1]].head
         if left[0] < _NEAREST_LEFT.get(measured.kind, FARTHEST) and measured.subject not in never:
@@ -188,7 +197,8 @@ def _offers(
         labelled = measured.at > 0 and marks[measured.at - 1].text in ("=", ":")
         labels_next = labelled and run.last + 1 < len(marks) and marks[run.last + 1].text in ("=", ":")
         if right[0] < _NEAREST_RIGHT.get(measured.kind, FARTHEST) and run.head not in never:
-            out.append(Offer(right[1], right[0] + (3.0 if labels_next else -_RIGHT_FIRST), "right"))
+            bonus = _COUNTED if measured.kind == "number" and right[0] < 0.5 else _RIGHT_FIRST
+            out.append(Offer(right[1], right[0] + (3.0 if labels_next else -bonus), "right"))
     return out
 
 
@@ -201,12 +211,18 @@ def _walk(marks: list[Mark], measured: Measured, way: int, edges: dict[int, int]
         if mark.kind in ("amount", "stop"):
             return None
         if i in edges:
-            return cost, edges[i]
+            contained = way > 0 and mark.noun in ("pot", "jar") and _says_in(marks, measured.at, i)
+            return None if contained else (cost, edges[i])
         if share and way > 0 and not mark.tags.isdisjoint(("of_wax", "of_total")):
             return None
         cost += _cost(mark, share)
         i += way
     return None
+
+
+def _says_in(marks: list[Mark], at: int, i: int) -> bool:
+    """ "900 g in the pot": the pot is where it is, not what it is of."""
+    return any(mark.text in ("in", "into", "inside") for mark in marks[at + 1 : i])
 
 
 def _cost(mark: Mark, share: bool) -> float:
@@ -237,7 +253,7 @@ def _attach_flags(scan: Scan) -> None:
         if mark.kind == "stop":
             before = None
             continue
-        distance += 2 if mark.text in (",", "+", "and", "but") else 1
+        distance += 3 if mark.text == "," else 2 if mark.text in ("+", "and", "but") else 1
         flags = mark.tags & _FLAGS if mark.tags else ()
         if not flags:
             continue
@@ -248,7 +264,7 @@ def _attach_flags(scan: Scan) -> None:
             to_before = near_before and (
                 not near_after or distance < steps or (distance == steps and flag in _POSTPOSED)
             )
-            if flag in _POSTPOSED and near_before and distance <= steps + 1:
+            if flag in _FIRMLY_POSTPOSED and near_before and distance <= steps + 1:
                 to_before = True
             if to_before and before is not None:
                 before.flags.add(flag)
@@ -282,6 +298,8 @@ def _deduce(scan: Scan) -> None:
     for one, other in itertools.pairwise(masses):
         between = scan.marks[one.at + 1 : other.at]
         if any(mark.kind == "stop" for mark in between) or len(between) > 5:
+            continue
+        if one.at and scan.marks[one.at - 1].text == "from":
             continue
         poured = any(mark.text in ("in", "into", "to", "for", "per", "over", "on") for mark in between)
         if poured and not one.of and other.of in ("wax", "") and not scan.has("net"):

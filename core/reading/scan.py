@@ -11,7 +11,8 @@ from core.errors import OutOfRange
 from core.reading.amounts import Amount, amounts
 from core.reading.quantities import density, quantity
 from core.reading.tokens import Kind, Token, tokenize
-from core.reading.unit_match import Unit, nearest_spelling, unit_at
+from core.reading.unit_letters import Unit
+from core.reading.unit_match import nearest_spelling, unit_at
 from core.reading.words import NOTHING, NOUNS, PHRASES, WHOLE, mended, tags_of
 from core.units import (
     Density,
@@ -124,7 +125,7 @@ def scan(text: str) -> Scan:
     tokens = tokenize(text)
     marks: list[Mark] = []
     found: list[Measured] = []
-    spans = iter(amounts(text))
+    spans = iter(_parted(amounts(text)))
     amount = next(spans, None)
     i, mending = 0, MOST_MENDED
     while tokens[i].kind is not Kind.END:
@@ -151,6 +152,21 @@ def scan(text: str) -> Scan:
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
     words = frozenset(mark.text for mark in marks if mark.kind == "word")
     return Scan(text, marks, found, tags, words)
+
+
+def _parted(found: list[Amount]) -> list[Amount]:
+    """ "2 lb, 1 oz per lb" is a weight and a rate, not a rate of 2 lb 1 oz."""
+    out: list[Amount] = []
+    for amount in found:
+        if amount.per is None or len(amount.parts) != 2 or "," not in amount.text:
+            out.append(amount)
+            continue
+        comma = amount.start + amount.text.index(",")
+        (first, unit), (second, other) = amount.parts
+        out.append(Amount(amount.start, comma, first, unit, text=amount.text[: comma - amount.start]))
+        rest = amount.text[comma - amount.start + 1 :].lstrip()
+        out.append(Amount(amount.end - len(rest), amount.end, second, other, per=amount.per, text=rest))
+    return out
 
 
 def _sign(token: Token, after: Token, marks: list[Mark]) -> None:

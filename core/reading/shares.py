@@ -11,6 +11,7 @@ from core.reading.scan import Measured, Scan
 from core.units import Mass, Percent
 
 HUNDRED = Decimal(100)
+FULL_FROM = Decimal(40)  # nobody fills a vessel less, or scents a wax more
 BASIS_REACH = 7  # how many words after a percent may say what it is of
 # A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
 LEAST_STRENGTH = Decimal(20)
@@ -32,7 +33,7 @@ class Shares:
     blend: Parts | None = None
     waxes: Parts | None = None
     parts: list[tuple[str, str, Decimal]] = field(default_factory=list)
-    range: bool = False
+    unclear: list[Measured] = field(default_factory=list)
 
     @property
     def load(self) -> Load | None:
@@ -60,6 +61,11 @@ def shares(scan: Scan) -> Shares:
     if len(rest) > 1 and sum(m.amount.value for m in rest) == HUNDRED:
         _whole(rest, out)
         rest = []
+    for of in ("wax", "fragrance"):
+        same = [m for m in rest if m.of == of]
+        if len(same) > 1 and sum(m.amount.value for m in same) == HUNDRED:
+            _whole(same, out)
+            rest = [m for m in rest if m not in same]
     _loads(scan, rest, out)
     _ratios(scan, out)
     _fractions(scan, out)
@@ -78,7 +84,9 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.additives.append((m.name or m.of, percent))
     elif m["error"] and scan.has("error") and m.of not in ("load", "fragrance"):
         out.error = percent
-    elif m.of not in ("load", "fragrance") and (m["fill"] or m["full"] or (m["holds"] and m.amount.value > 40)):
+    elif (
+        m.of not in ("load", "fragrance") and scan.has("fill") and scan.has("vessel") and m.amount.value >= FULL_FROM
+    ) or (m.of not in ("load", "fragrance") and (m["fill"] or m["full"] or (m["holds"] and m.amount.value > 40))):
         out.level = percent
     elif percent.base == HUNDRED and m.of in ("wax", "fragrance", ""):
         pass  # "100 % soy": pure, not a share
@@ -118,10 +126,13 @@ def _whole(rest: list[Measured], out: Shares) -> None:
 
 
 def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
+    named = [m for m in rest if m.of in ("fragrance", "load")]
+    if len(rest) > 1 and len(named) == 1 and all(m.of for m in rest):
+        out.unclear = [m for m in rest if m not in named]
+        rest = named
     seen: set[Decimal] = set()
     for m in rest:
         ends = [m.amount.value] if m.amount.high is None else [m.amount.value, m.amount.high]
-        out.range = out.range or m.amount.high is not None
         for value in ends:
             if value not in seen:
                 seen.add(value)
@@ -136,6 +147,9 @@ def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
             elif value < 1:
                 continue
             out.loads.append(Load(Percent(value), basis_of(scan, m)))
+    bare = [m for m in scan.kind("number") if m.of in ("", "load") and 1 <= m.amount.value <= HUNDRED / 4]
+    if not out.loads and out.limit is not None and len(bare) == 1:
+        out.loads.append(Load(Percent(bare[0].amount.value), basis_of(scan, bare[0])))  # "max 10 %, I use 8"
 
 
 def basis_of(scan: Scan, m: Measured) -> Basis | None:
@@ -172,7 +186,9 @@ def _follows_weight(scan: Scan, i: int) -> bool:
     before = scan.marks[j] if j >= 0 else None
     if before is None:
         return False
-    if before.kind == "unit" and before.unit != "percent":
+    if (before.kind == "unit" and before.unit != "percent") or (
+        before.noun and before.noun not in ("fragrance", "load")
+    ):
         return True
     if before.measured is not None:
         return before.measured.kind != "percent"

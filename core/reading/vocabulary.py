@@ -1,20 +1,21 @@
-"""The words that reading listens for, by what they tell. Data only: slips of the pen are `core.reading.words`' affair."""
+"The words that reading listens for, by what they tell. Data only: slips of the pen are `core.reading.words`' affair."
 
 from __future__ import annotations
 
 # What an amount can be of. The last such word of a run is its head: a "wax pot" is a pot, "candle wax" is wax.
 NOUNS: dict[str, str] = {
     "wax": "wax waxes wx wachs cire cera soy soya paraffin parafin parrafin paraffine beeswax rapeseed palm "
-    "coconut base blend flakes flake pellets pellet pastilles shavings chips granules stearin cera",
+    "coconut base blend flakes flake pellets pellet pastilles shavings chips granules cera",
     "fragrance": "fragrance fragrances frag scent scents sent perfume perfumes parfum perfum parfume aroma oil "
     "oils fo fos eo eos smell duft öl huile fragance fragrence essence vanilla lavender rose musk lemon cedar "
     "cedarwood sandalwood cinnamon pine eucalyptus peppermint bergamot jasmine lemongrass patchouli clove "
     "rosemary",
     "dye": "dye dyes colour color colours colors colorant colourant pigment pigments mica",
-    "additive": "uv inhibitor hardener additive additives stabiliser stabilizer",
+    "additive": "uv inhibitor hardener stearin stearic vaseline additive additives stabiliser stabilizer",
     "water": "water wasser eau",
     "carrier": "carrier",
-    "total": "total totals whole everything finished mix mixture batch altogether product pour combined compound filling contents",
+    "total": "scented fragranced total totals whole everything finished mix mixture batch altogether product pour"
+    " combined compound filling contents",
     "candle": "candle candles votive votives tealight tealights pillar pillars melt melts tart tarts cube cubes "
     "favour favours favor favors kerze kerzen",
     "jar": "jar jars tin tins vessel vessels glass glasses tumbler tumblers mould moulds mold molds container "
@@ -73,7 +74,7 @@ CUES: dict[str, str] = {
     "parcel": "parcel parcels ship shipping shipment post postage posting mail mailing package packages courier posted",
     "volumetric": "volumetric dimensional divisor",
     "buy": "buy buying purchase order ordering shop spend pay cost costs cheaper cheapest price prices",
-    "price": "cost costs price prices cheaper cheapest pay spend costing",
+    "price": "cost costs price prices cheaper cheapest pay spend costing value bargain deal",
     "enough": "enough suffice sufficient",
     "compare": "difference different differ differs same vs versus compare compared bigger smaller larger equal",
     "add": "add adding top",
@@ -82,6 +83,8 @@ CUES: dict[str, str] = {
     "have": "have got ive i've hand own bought",
     "split": "split divide divided share",
     "both": "both",
+    "makes": "make makes making yield yields",
+    "scented": "scented fragranced perfumed",
     "why": "why explain meaning understand reason",
     "mean": "mean means meant",
     "us": "us american usa america",
