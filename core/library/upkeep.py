@@ -63,7 +63,8 @@ def backup(store: Store, target: Path) -> None:
             copy.execute("PRAGMA journal_mode = DELETE")
         part.replace(target)
     except (sqlite3.Error, OSError) as error:
-        part.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            part.unlink(missing_ok=True)
         raise LibraryUnavailable(f"The backup could not be made: {error}.", reason_of(error)) from error
 
 
@@ -73,10 +74,15 @@ def restore(store: Store, source: Path) -> Path | None:
         raise LibraryUnavailable(f"There is no file {source}.", "missing")
     if store.path.exists() and source.samefile(store.path):
         raise LibraryUnavailable("That is the library's own file. Name a backup.", "same file")
+    if not source.stat().st_size:
+        raise LibraryUnavailable("That file is empty, so nothing was changed.", "empty")
     new = store.path.with_name(store.path.name + ".new")
     try:
         store.path.parent.mkdir(parents=True, exist_ok=True)
         shutil.copyfile(source, new)
+        log = source.with_name(source.name + "-wal")
+        if log.exists():
+            shutil.copyfile(log, new.with_name(new.name + "-wal"))
         with contextlib.closing(connect(new)) as db:
             migrations.bring_up_to_date(db)
             db.execute("PRAGMA journal_mode = DELETE")
@@ -84,6 +90,7 @@ def restore(store: Store, source: Path) -> Path | None:
         if found:
             raise LibraryUnavailable(f"That backup is damaged, so nothing was changed. {found[0]}", "damaged")
         store.close()
+        _refuse_in_use(store.path)
         kept = _moved_aside(store.path)
         new.replace(store.path)
         return kept
@@ -94,6 +101,20 @@ def restore(store: Store, source: Path) -> Path | None:
     finally:
         for ending in ("", *BESIDE):
             new.with_name(new.name + ending).unlink(missing_ok=True)
+
+
+def _refuse_in_use(path: Path) -> None:
+    """Raise LibraryUnavailable where another program has the file open: it would go on with the old one unseen."""
+    if not path.exists():
+        return
+    try:
+        with contextlib.closing(connect(path)) as db:
+            db.execute("PRAGMA locking_mode = EXCLUSIVE")
+            db.execute("BEGIN EXCLUSIVE")
+            db.execute("ROLLBACK")
+    except sqlite3.Error as error:
+        if reason_of(error) == "locked":
+            raise LibraryUnavailable("The library is in use. Stop the bot first, then restore.", "locked") from error
 
 
 def _moved_aside(path: Path) -> Path | None:
