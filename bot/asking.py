@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import secrets
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
 from bot.desk import COMMANDS, Asker, Desk
 from bot.people import settings_of, with_rights
-from bot.state import OLD, Draft, OldButton
+from bot.state import OLD, Draft, Known, OldButton, typed_form
 from core.action import Action
 from core.answer import Answer, Missing, NotUnderstood
 from core.ask import from_error
@@ -51,9 +51,19 @@ def with_usual(draft: Draft, settings: Settings) -> tuple[Draft, str]:
     return replace(draft, texts={**draft.texts, slot: usual}), f"With this server's usual {key}, as in its settings."
 
 
-async def answer_texts(desk: Desk, draft: Draft, asker: Asker, book: Book, once: str) -> tuple[Answer, Draft | None]:
-    """What a command with these texts comes to; with it the draft to be offered again, where something is wrong or
-    an act lacks something. Actions are done in a thread: writing waits for the disk."""
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """What a command came to. `draft` is what was typed, to be offered again where something is wrong or an act lacks
+    something; `known` the text of the question for its buttons."""
+
+    answer: Answer
+    draft: Draft | None = None
+    known: Known | None = None
+
+
+async def answer_texts(desk: Desk, draft: Draft, asker: Asker, book: Book, once: str) -> Answered:
+    """A command with its texts read, seeded, answered or done. Actions are done in a thread: writing waits for the
+    disk. OldButton for a command that is no more."""
     kind = COMMANDS.get(draft.command)
     if kind is None:
         raise OldButton(OLD)
@@ -61,14 +71,17 @@ async def answer_texts(desk: Desk, draft: Draft, asker: Asker, book: Book, once:
         asked = build(kind, draft.texts, book)
     except BadInput as error:
         wrong = error.sentence.partition(":")[0]
-        return from_error(error, draft.command), replace(draft, wrong=wrong)
+        return Answered(from_error(error, draft.command), replace(draft, wrong=wrong))
     if isinstance(asked, Action):
         rights = with_rights(asker, settings_of(book))
         answered = await asyncio.to_thread(desk.act, asked, rights, now(), once)
-        return answered, draft if isinstance(answered, Missing | NotUnderstood) else None
-    question = replace(asked, unit=draft.unit) if draft.unit else asked
-    answered = desk.ask(seeded(question), asker, book)
-    return answered, draft if isinstance(answered, NotUnderstood) else None
+        return Answered(answered, draft if isinstance(answered, Missing | NotUnderstood) else None)
+    question = seeded(replace(asked, unit=draft.unit) if draft.unit else asked)
+    answered = desk.ask(question, asker, book)
+    if isinstance(answered, NotUnderstood):
+        return Answered(answered, draft)
+    text = typed_form(draft.command, draft.texts) if question is asked else ""
+    return Answered(answered, None, Known((question,), text))
 
 
 def words_draft(answered: Answer, text: str) -> Draft | None:

@@ -12,7 +12,7 @@ from bot.components import Payload, Rows
 from bot.desk import COMMANDS
 from bot.forms import wanted
 from bot.kept import Kept
-from bot.state import LONGEST, VERSION, Draft, Shown, base36, pack, write_questions
+from bot.state import LONGEST, VERSION, Draft, Known, Shown, base36, pack, write_questions
 from core.answer import Answer, Choice, Missing, Result, Worked
 from core.book import Preferences
 from core.compounds import Basis, Load
@@ -37,6 +37,7 @@ class Below:
     basis: Basis = Basis.WAX
     pages: int = 1
     post: bool = False
+    known: Known | None = None
 
     def rows(self, answer: Answer, questions: Sequence[Question | None], draft: Draft | None = None) -> Rows | None:
         """The rows; None where there is nothing to do. `draft` is what was typed where it could not be used."""
@@ -62,7 +63,8 @@ class Below:
 
     def _state(self, questions: Sequence[Question]) -> str:
         room = LONGEST - len(self._mark("xxx", pack(self.shown)))
-        return self.kept.short(write_questions(questions), room)
+        known = self.known
+        return self.kept.short(known.text if known and known.tells(questions) else write_questions(questions), room)
 
     def _options(self, answer: Choice, questions: Sequence[Question | None]) -> list[Payload]:
         rest = [question for question in questions[1:] if question is not None]

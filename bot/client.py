@@ -11,7 +11,7 @@ import discord
 from discord import app_commands
 
 from bot import delivery, upkeep
-from bot.asking import answer_texts, now, with_usual, words_draft
+from bot.asking import Answered, answer_texts, now, with_usual, words_draft
 from bot.config import Config
 from bot.desk import COMMANDS, Asker, Desk
 from bot.forms import FORMS, asked_in_form
@@ -28,7 +28,6 @@ from bot.slash import commands
 from bot.state import Draft, Mark
 from bot.suggest import suggestions
 from core.action import Action
-from core.answer import Answer
 from core.book import Book
 from core.question import Question, Slot
 
@@ -132,8 +131,8 @@ class SteelyardClient(discord.AutoShardedClient):
                 asker = asker_of(interaction)
                 book = self.desk.book(asker)
                 draft, note = with_usual(Draft(kind.command, options), settings_of(book))
-                answered, wrong = await answer_texts(self.desk, draft, asker, book, str(interaction.id))
-                outcome = await self.send(interaction, answered, asker, book, wrong, note)
+                got = await answer_texts(self.desk, draft, asker, book, str(interaction.id))
+                outcome = await self.send(interaction, got, asker, book, note)
         except Exception as error:
             outcome = await report(interaction, error, kind.command)
         await self.done(kind.command, started, outcome)
@@ -147,7 +146,8 @@ class SteelyardClient(discord.AutoShardedClient):
             asker = asker_of(interaction)
             answered = self.desk.text(text, asker, now(), str(interaction.id))
             book = self.desk.book(asker)
-            outcome = await self.send(interaction, answered, asker, book, words_draft(answered, text), note)
+            got = Answered(answered, words_draft(answered, text))
+            outcome = await self.send(interaction, got, asker, book, note)
         except Exception as error:
             outcome = await report(interaction, error, command)
         await self.done(command, started, outcome)
@@ -155,20 +155,24 @@ class SteelyardClient(discord.AutoShardedClient):
     async def send(
         self,
         interaction: discord.Interaction,
-        answered: Answer,
+        got: Answered,
         asker: Asker,
         book: Book,
-        draft: Draft | None = None,
         note: str = "",
     ) -> str:
         """The answer as the interaction's first response; what could not be used is for the asker alone."""
-        private = draft is not None or is_private(asker, settings_of(book))
+        private = got.draft is not None or is_private(asker, settings_of(book))
         reader = Reader(interaction.user.id, interaction.locale.value, book)
         message = self.writer.message(
-            answered, reader, private=private and not asker.private_place, draft=draft, note=note
+            got.answer,
+            reader,
+            private=private and not asker.private_place,
+            draft=got.draft,
+            note=note,
+            known=got.known,
         )
         await delivery.answer(interaction, message, private=private)
-        return answered.kind
+        return got.answer.kind
 
     async def opened(self, interaction: discord.Interaction, verb: str) -> None:
         """A panel, opened by a command as by a button of it."""
@@ -198,9 +202,15 @@ class SteelyardClient(discord.AutoShardedClient):
             log.error(line("failed", where=f"completing {slot.name}", error=type(error).__name__))
             return []
 
+    def dispatch(self, event: str, /, *args: Any, **kwargs: Any) -> None:
+        """Commands and completions have been taken by the tree: their event would only make a task for nothing."""
+        if event == "interaction" and args[0].type not in ROUTED:
+            return
+        super().dispatch(event, *args, **kwargs)
+
     async def on_interaction(self, interaction: discord.Interaction) -> None:
-        """Presses, choices and forms; commands have been taken by the tree."""
-        if interaction.type in ROUTED and self.once.first(interaction.id):
+        """Presses, choices and forms."""
+        if self.once.first(interaction.id):
             await self.router.route(interaction)
             if self.kept.waiting:
                 await self.kept.save(now())

@@ -54,6 +54,9 @@ def where_raised(error: BaseException) -> str:
 def to_stderr(level: str) -> None:
     """All logging to the standard error stream, in lines."""
     number = logging.getLevelName(level)
+    # What no line shows need not be found out for each (logging's own documentation, "Optimization").
+    logging._srcfile = None
+    logging.logThreads = logging.logProcesses = logging.logMultiprocessing = False
     handler = logging.StreamHandler(sys.stderr)
     handler.setFormatter(Lines())
     root = logging.getLogger()

@@ -15,7 +15,7 @@ from bot.kept import Kept
 from bot.outline import style_for
 from bot.people import preferences_of
 from bot.reply import harmless, pages_of
-from bot.state import Draft, Shown, questions_of
+from bot.state import Draft, Known, Shown, questions_of
 from core.answer import Answer, NotUnderstood
 from core.book import Book
 
@@ -64,6 +64,7 @@ class Writer:
         private: bool = False,
         draft: Draft | None = None,
         note: str = "",
+        known: Known | None = None,
     ) -> Message:
         """The message. `private` when only the asker sees it, who may then post it; `note` is a line of ours below."""
         preferences = preferred(preferences_of(reader.book, reader.locale), shown)
@@ -82,6 +83,7 @@ class Writer:
             preferences.basis,
             len(pages),
             post=private,
+            known=known,
         )
         return Message(discord.Embed(description=text), below.rows(answer, questions_of(answer), draft))
 

@@ -20,6 +20,7 @@ from bot.people import preferences_of, settings_of
 from bot.state import (
     OLD,
     Draft,
+    Known,
     Mark,
     OldButton,
     Shown,
@@ -74,6 +75,11 @@ class Press:
         """What was chosen in a list."""
         return tuple(str(value) for value in self.data.get("values") or ())
 
+    async def again(self, state: str, shown: Shown) -> str:
+        """The same questions, shown in another way."""
+        text = self.kept.find(state)
+        return await self.show(read_questions(text, self.book), shown, text)
+
     def questions(self, state: str) -> tuple[Question, ...]:
         """The questions behind the button."""
         return read_questions(self.kept.find(state), self.book)
@@ -83,16 +89,16 @@ class Press:
         first, *rest = [self.desk.ask(question, self.asker, self.book) for question in questions]
         return replace(first, then=tuple(rest)) if rest else first
 
-    async def show(self, questions: tuple[Question, ...], shown: Shown) -> str:
+    async def show(self, questions: tuple[Question, ...], shown: Shown, known: str = "") -> str:
         """Change the presser's own answer; somebody else gets a copy of their own."""
         answered = self.answered(questions)
-        await self.put(answered, shown)
+        await self.put(answered, shown, Known(questions, known) if known else None)
         return answered.kind
 
-    async def put(self, answered: Answer, shown: Shown) -> None:
+    async def put(self, answered: Answer, shown: Shown, known: Known | None = None) -> None:
         """Put the answer in the place of the presser's own; somebody else gets a copy of their own."""
         private = self.hidden or not self.mine
-        message = self.writer.message(answered, self.reader, shown, private=private and self.may_post)
+        message = self.writer.message(answered, self.reader, shown, private=private and self.may_post, known=known)
         if self.mine and self.interaction.message is not None:
             await delivery.change(self.interaction, message)
         else:
@@ -117,32 +123,32 @@ async def _unit(press: Press) -> str:
     first = {"ug": "g", "uo": "oz"}.get(press.mark.verb)
     if first is None:
         raise OldButton(OLD)
-    return await press.show(press.questions(state), replace(shown, first=first))
+    return await press.again(state, replace(shown, first=first))
 
 
 async def _steps(press: Press) -> str:
     shown, state = unpack(press.mark.args)
-    return await press.show(press.questions(state), Shown(shown.first, steps=press.mark.verb == "ss"))
+    return await press.again(state, Shown(shown.first, steps=press.mark.verb == "ss"))
 
 
 async def _next(press: Press) -> str:
     shown, state = unpack(press.mark.args)
-    return await press.show(press.questions(state), shown.turned(shown.page + 1))
+    return await press.again(state, shown.turned(shown.page + 1))
 
 
 async def _previous(press: Press) -> str:
     shown, state = unpack(press.mark.args)
-    return await press.show(press.questions(state), shown.turned(max(0, shown.page - 1)))
+    return await press.again(state, shown.turned(max(0, shown.page - 1)))
 
 
 async def _option(press: Press) -> str:
     shown, state = unpack(press.mark.args)
-    return await press.show(press.questions(state), shown)
+    return await press.again(state, shown)
 
 
 async def _choice(press: Press) -> str:
     shown, state = unpack((press.values or ("",))[0])
-    return await press.show(press.questions(state), shown)
+    return await press.again(state, shown)
 
 
 async def _another(press: Press) -> str:
@@ -179,7 +185,7 @@ async def _fill_in(press: Press) -> str:
     answered = press.desk.ask(question, press.asker, press.book)
     names = forms.wanted(answered) if isinstance(answered, Missing) else ()
     if not names:  # what was missing is recorded by now
-        return await press.show(press.questions(state), shown)
+        return await press.again(state, shown)
     usual, _ = with_usual(Draft(question.command, {}), settings_of(press.book))
     custom_id = mark("F", press.mark.owner, pack(shown, state))
     form = forms.form(type(question), custom_id, names, usual.texts, "What is missing")

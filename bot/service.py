@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import errno
+import gc
 import logging
 import signal
 import sys
@@ -56,6 +57,9 @@ async def _run(config: Config) -> int:
 
     for number in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(number, stop)
+    # What is there at the start stays for good: the collector need not look through it again and again.
+    gc.collect()
+    gc.freeze()
     try:
         async with served(config.health_port, client.health), client:
             await client.start(token)

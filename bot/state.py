@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import json
+import operator
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -128,6 +129,35 @@ def lesson_question(key: str) -> Question | None:
 def write_questions(questions: Sequence[Question]) -> str:
     """One question a line, each as its slash form with the unit asked for before it."""
     return "\n".join(f"{q.unit}~{write_form(q)}" if q.unit else write_form(q) for q in questions)
+
+
+def typed_form(command: str, texts: Mapping[str, str]) -> str:
+    """The slash form as it was typed; "" where a text would not read back as itself from it."""
+    parts = [f"/{command}"]
+    for name, text in texts.items():
+        if ":" in text or "~" in text or not text or text[0] in _QUOTES or text[-1] in _QUOTES:
+            return ""
+        parts.append(f"{name}:{' '.join(text.split())}")
+    return " ".join(parts)
+
+
+_QUOTES = "\"'“”\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """Questions whose text is known already, so that it need not be written anew."""
+
+    questions: tuple[Question, ...]
+    text: str
+
+    def tells(self, questions: Sequence[Question]) -> bool:
+        """Whether it is the text of these very questions."""
+        return (
+            bool(self.text)
+            and len(questions) == len(self.questions)
+            and all(map(operator.is_, questions, self.questions))
+        )
 
 
 def read_questions(text: str, book: Book) -> tuple[Question, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Awaitable, Callable, Mapping
 from dataclasses import replace
 
 from bot import delivery
-from bot.asking import answer_texts, now, words_draft
+from bot.asking import Answered, answer_texts, now, words_draft
 from bot.components import submitted
 from bot.forms import filled
 from bot.message import FIRST
@@ -21,9 +21,10 @@ async def _in_place(press: Press) -> str:
     """The missing figures: the answer takes the place of what asked for them."""
     shown, state = unpack(press.mark.args)
     first, *rest = press.questions(state)
-    answered, wrong = await _answered(press, Draft(first.command, filled(texts_of(first), typed(press)), first.unit))
-    if wrong is not None:
-        return await _new(press, answered, wrong)
+    got = await _answered(press, Draft(first.command, filled(texts_of(first), typed(press)), first.unit))
+    if got.draft is not None:
+        return await _new(press, got.answer, got.draft)
+    answered = got.answer
     if rest:
         more = press.answered(tuple(rest))
         answered = replace(answered, then=(replace(more, then=()), *more.then))
@@ -35,7 +36,8 @@ async def _anew(press: Press) -> str:
     """A form of its own: the answer is a new message."""
     _, state = unpack(press.mark.args)
     base = read_draft(press.kept.find(state))
-    return await _new(press, *await _answered(press, replace(base, texts=filled(base.texts, typed(press)))))
+    got = await _answered(press, replace(base, texts=filled(base.texts, typed(press))))
+    return await _new(press, got.answer, got.draft)
 
 
 async def _words(press: Press) -> str:
@@ -45,7 +47,7 @@ async def _words(press: Press) -> str:
     return await _new(press, answered, words_draft(answered, text))
 
 
-async def _answered(press: Press, draft: Draft) -> tuple[Answer, Draft | None]:
+async def _answered(press: Press, draft: Draft) -> Answered:
     return await answer_texts(press.desk, draft, press.asker, press.book, str(press.interaction.id))
 
 

@@ -6,8 +6,9 @@ A value runs until the next `name:` of the same command, so `wax:1 lb 4 oz load:
 from __future__ import annotations
 
 import dataclasses
+import functools
 from collections.abc import Mapping
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from rapidfuzz import process
 
@@ -34,16 +35,26 @@ def read_form(text: str, kinds: Mapping[str, type[Asked]], book: Book) -> Asked:
 
 def build(kind: type[Asked], texts: Mapping[str, str], book: Book) -> Asked:
     """The question from its slots as text; BadInput names the slot that could not be read."""
-    values: dict[str, object] = {}
+    values: dict[str, Any] = {}
     for slot in slots_of(kind):
         text = texts.get(slot.name, "").strip()
         if text:
             try:
-                values[slot.name] = read_value(slot.type, text, book)
+                values[slot.name] = _read(slot.type, text) if len(text) <= SHORT else read_value(slot.type, text, book)
             except BadInput as error:
                 error.sentence = f"{slot.name}: {error.sentence}"
                 raise
     return kind(**values)
+
+
+# The same few amounts are typed again and again, and every press of a button reads its question anew.
+SHORT = 40
+
+
+@functools.lru_cache(maxsize=4096)
+def _read(kind: Any, text: str) -> Any:
+    """A short value, which is the same for everybody."""
+    return read_value(kind, text)
 
 
 def split_form(rest: str, slots: tuple[Slot, ...]) -> dict[str, str]:
