@@ -31,6 +31,7 @@ def ask_json(lines: Iterable[str], desk: Desk, out: TextIO) -> int:
         question = text.rstrip("\r\n")
         asker = replace(LOCAL, place=f"line {number}")
         answered = desk.text(question, asker, _now())
-        out.write(dumps(question, answered, desk.book(asker).preferences) + "\n")
+        book = desk.book(asker)
+        out.write(dumps(question, answered, book.preferences, book.trouble) + "\n")
         out.flush()
     return 0

@@ -68,7 +68,8 @@ class Writer:
     ) -> Message:
         """The message. `private` when only the asker sees it, who may then post it; `note` is a line of ours below."""
         preferences = preferred(preferences_of(reader.book, reader.locale), shown)
-        pages = pages_of(answer, preferences, reader.book.trouble, steps=shown.steps)
+        style = style_for(answer, preferences, harmless)
+        pages = pages_of(answer, style, reader.book.trouble, steps=shown.steps)
         shown = shown.turned(min(shown.page, len(pages) - 1)) if shown.page else shown
         text = pages[shown.page]
         if draft is not None and isinstance(answer, NotUnderstood):
@@ -79,7 +80,7 @@ class Writer:
             reader.owner,
             self.kept,
             shown,
-            style_for(answer, preferences).first,
+            style.first,
             preferences.basis,
             len(pages),
             post=private,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator
 from enum import Enum
+from typing import NamedTuple
 
-from core.answer import Answer, Choice, Given, Lesson, Line, Missing, Origin, Step, Worked
+from core.answer import Answer, Choice, Given, Lesson, Line, Missing, Need, Origin, Step, Worked
 from core.book import Preferences
 from core.units import Mass
 from core.writing import Style, write
@@ -29,8 +29,7 @@ class Part(Enum):
     CAUTIONS = "cautions"
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """Lines that belong together."""
 
     part: Part
@@ -49,40 +48,48 @@ def style_for(answer: Answer, preferences: Preferences, escape: Callable[[str], 
             weights = (g.value.unit for g in answer.given if isinstance(g.value, Mass) and g.origin is Origin.ASKED)
             asked = next(weights, "g")
         first = "oz" if asked in OUNCE_UNITS else "g"
-    style = Style(first=first, step=preferences.step, comma=preferences.comma)
-    return replace(style, escape=escape) if escape is not None else style
+    if escape is None:
+        return Style(first=first, step=preferences.step, comma=preferences.comma)
+    return Style(first=first, step=preferences.step, comma=preferences.comma, escape=escape)
 
 
 def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
     """The sections of an answer that have anything in them, in reading order."""
-    return tuple(section for section in _sections(answer, style) if section.lines)
+    found = [Section(Part.HEADLINE, (answer.headline.show(style),))]
 
+    def add(part: Part, lines: Iterable[str]) -> None:
+        shown = tuple(lines)
+        if shown:
+            found.append(Section(part, shown))
 
-def _sections(answer: Answer, style: Style) -> Iterator[Section]:
-    def shown(lines: tuple[Line, ...]) -> tuple[str, ...]:
-        return tuple(line.show(style) for line in lines)
+    def told(part: Part, lines: tuple[Line, ...]) -> None:
+        if lines:
+            found.append(Section(part, tuple([line.show(style) for line in lines])))
 
-    yield Section(Part.HEADLINE, (answer.headline.show(style),))
     if isinstance(answer, Lesson):
-        yield Section(Part.BODY, shown(answer.paragraphs))
+        told(Part.BODY, answer.paragraphs)
+    elif isinstance(answer, Missing):
+        add(Part.NEEDS, (_need(need, style) for need in answer.needs))
+    elif isinstance(answer, Choice):
+        add(Part.OPTIONS, (f"{n}. {o.label}: {o.means.show(style)}" for n, o in enumerate(answer.options, 1)))
+    if answer.steps:
+        add(Part.STEPS, [step_text(step, style) for step in answer.steps])
+    told(Part.BODY, answer.body)
     if isinstance(answer, Missing):
-        needs = tuple(
-            f"{_sentence(need.what.show(style))}{' ' + need.how.show(style) if need.how else ''}"
-            for need in answer.needs
-        )
-        yield Section(Part.NEEDS, needs)
-    if isinstance(answer, Choice):
-        options = (f"{number}. {o.label}: {o.means.show(style)}" for number, o in enumerate(answer.options, 1))
-        yield Section(Part.OPTIONS, tuple(options))
-    yield Section(Part.STEPS, tuple(step_text(step, style) for step in answer.steps))
-    yield Section(Part.BODY, shown(answer.body))
-    if isinstance(answer, Missing):
-        yield Section(Part.GUIDE, shown(answer.guide))
-    yield Section(Part.OTHER, shown(answer.other))
-    yield Section(Part.CHECK, (answer.check.show(style),) if answer.check else ())
-    yield Section(Part.READ_AS, (answer.read_as.show(style),) if answer.read_as else ())
-    yield Section(Part.SOURCES, (*shown(answer.assumed), *_sources(answer.given, style)))
-    yield Section(Part.CAUTIONS, tuple(f"Caution: {caution.line.show(style)}" for caution in answer.cautions))
+        told(Part.GUIDE, answer.guide)
+    told(Part.OTHER, answer.other)
+    if answer.check is not None:
+        told(Part.CHECK, (answer.check,))
+    if answer.read_as is not None:
+        told(Part.READ_AS, (answer.read_as,))
+    add(Part.SOURCES, (*[line.show(style) for line in answer.assumed], *_sources(answer.given, style)))
+    if answer.cautions:
+        add(Part.CAUTIONS, [f"Caution: {caution.line.show(style)}" for caution in answer.cautions])
+    return tuple(found)
+
+
+def _need(need: Need, style: Style) -> str:
+    return f"{_sentence(need.what.show(style))}{' ' + need.how.show(style) if need.how else ''}"
 
 
 def step_text(step: Step, style: Style) -> str:

@@ -14,8 +14,9 @@ from core.book import Preferences
 from core.units import Mass, Quantity, Volume
 
 
-def record(question: str, answer: Answer, preferences: Preferences) -> dict[str, Any]:
-    """The object described in the README. Masses stand in g and oz, volumes in ml, each also in the unit asked for."""
+def record(question: str, answer: Answer, preferences: Preferences, trouble: str = "") -> dict[str, Any]:
+    """The object described in the README. Masses stand in g and oz, volumes in ml, each also in the unit asked for.
+    `trouble` is what is wrong with the library, shown below the answer."""
     style = style_for(answer, preferences)
     parts = (answer, *answer.then)
     return {
@@ -32,13 +33,13 @@ def record(question: str, answer: Answer, preferences: Preferences) -> dict[str,
         "missing": [need.name for part in parts if isinstance(part, Missing | Choice) for need in part.needs],
         "choices": [option.label for part in parts if isinstance(part, Choice) for option in part.options],
         "cautions": [caution.key for part in parts for caution in part.cautions],
-        "text": page(answer, preferences),
+        "text": "\n".join(filter(None, (page(answer, preferences), trouble))),
     }
 
 
-def dumps(question: str, answer: Answer, preferences: Preferences) -> str:
+def dumps(question: str, answer: Answer, preferences: Preferences, trouble: str = "") -> str:
     """The object on one line."""
-    return json.dumps(record(question, answer, preferences), ensure_ascii=False)
+    return json.dumps(record(question, answer, preferences, trouble), ensure_ascii=False)
 
 
 def _number(value: Decimal) -> int | float:

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import re
 
-import discord
-
-from bot.outline import Part, outline, rows_as_text, style_for
+from bot.outline import Part, outline, rows_as_text
 from core.answer import Answer
-from core.book import Preferences
 from core.reading.visible import visible
 from core.writing import Style
 
@@ -105,9 +102,9 @@ def pages(sections: list[list[str]]) -> list[str]:
     return [text.strip("\n") for text in [*found, "\n".join(page)]]
 
 
-def pages_of(answer: Answer, preferences: Preferences, trouble: str = "", *, steps: bool = True) -> list[str]:
+def pages_of(answer: Answer, style: Style, trouble: str = "", *, steps: bool = True) -> list[str]:
     """The whole answer in as many pages as it takes; what is wrong with the library stands on the first."""
-    sections = blocks(answer, style_for(answer, preferences, harmless), steps=steps)
+    sections = blocks(answer, style, steps=steps)
     if trouble:
         sections.insert(1, [f"-# {trouble}"])
     found = pages(sections)
@@ -115,8 +112,3 @@ def pages_of(answer: Answer, preferences: Preferences, trouble: str = "", *, ste
         return found
     found = found[:MOST_PAGES]
     return [f"{text}\n-# Page {number} of {len(found)}" for number, text in enumerate(found, 1)]
-
-
-def embed_of(answer: Answer, preferences: Preferences, trouble: str = "", *, steps: bool = True) -> discord.Embed:
-    """The first page alone, for where there are no buttons."""
-    return discord.Embed(description=pages_of(answer, preferences, trouble, steps=steps)[0])

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import operator
 from collections.abc import Mapping, Sequence
@@ -54,6 +55,7 @@ class Shown:
         return replace(self, page=page)
 
 
+@functools.lru_cache(maxsize=1024)
 def base36(number: int) -> str:
     """A whole number of 0 or more in the digits 0-9a-z; `int(text, 36)` reads it."""
     if number < 36:

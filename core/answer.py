@@ -18,10 +18,11 @@ if TYPE_CHECKING:
     from core.question import Question
 
 
-@dataclass(frozen=True, slots=True)
 class _Shown:
-    value: object
-    style: Style
+    __slots__ = ("style", "value")
+
+    def __init__(self, value: object, style: Style) -> None:
+        self.value, self.style = value, style
 
     def __format__(self, spec: str) -> str:
         return write(self.value, self.style, spec)

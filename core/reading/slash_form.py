@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import dataclasses
 import functools
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from typing import Any, TypeVar
 
 from rapidfuzz import process
@@ -52,7 +52,7 @@ SHORT = 40
 
 
 @functools.lru_cache(maxsize=4096)
-def _read(kind: Any, text: str) -> Any:
+def _read(kind: Hashable, text: str) -> Any:
     """A short value, which is the same for everybody."""
     return read_value(kind, text)
 
