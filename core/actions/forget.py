@@ -57,7 +57,7 @@ class _OneRecord(Recording):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ForgetRecord(_OneRecord):
-    """Delete a material, a vessel or a formula, or one measurement or test of it. Kept 30 days, for a slip."""
+    """Delete a material, a vessel or a formula, or one measurement or test of it; undo within 30 days."""
 
     command: ClassVar[str] = "delete"
 

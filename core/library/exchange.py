@@ -173,6 +173,8 @@ def _figure(value: Any) -> Decimal:
     """A figure given as text or as a plain number, finite and of a sane length."""
     if isinstance(value, Decimal):
         return value
+    if value is None:
+        raise BadInput("", "A figure is missing. Each formula needs load_percent, each part its parts or percent.")
     try:
         if not isinstance(value, str) or len(value) > LONGEST_FIGURE:
             raise InvalidOperation
