@@ -103,6 +103,7 @@ class ShelfQuestion(Question):
             results=tuple(Result(what, value) for what, _, value in _sizes(record)),
             body=(
                 *(line(words, value) for _, words, value in _sizes(record)),
+                line("{}.", record.how[:1].upper() + record.how[1:]),
                 *_changes(book, "vessel", name),
             ),
             question=self,
