@@ -10,12 +10,14 @@ from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
 from core.questions.cost import CostQuestion
 from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
+from core.questions.example import ExampleQuestion
 from core.questions.formulas import CompareFormulas, FormulaQuestion
 from core.questions.label import LabelQuestion
 from core.questions.lesson import LessonQuestion
 from core.questions.load import LoadQuestion
 from core.questions.lot import LotQuestion
 from core.questions.parcel import ParcelQuestion
+from core.questions.practice import PracticeQuestion
 from core.questions.rescue import RescueQuestion
 from core.questions.room import RoomQuestion
 from core.questions.scale import ScaleQuestion
@@ -49,6 +51,8 @@ QUESTIONS: tuple[type[Question], ...] = (
     CompareFormulas,
     ShelfQuestion,
     LessonQuestion,
+    ExampleQuestion,
+    PracticeQuestion,
 )
 
 BY_COMMAND: dict[str, type[Question]] = {kind.command: kind for kind in QUESTIONS}
