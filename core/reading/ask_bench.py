@@ -13,6 +13,7 @@ from core.questions.vessel import Shape, VesselQuestion
 from core.reading import asking
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Measured
+from core.reading.wordset import wordset
 from core.units import Length, Mass, Volume
 
 Outcome = Question | Answer | None
@@ -219,6 +220,8 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
         return False
     if m.of in ("jar", "candle", "pack"):
         return True
+    if _made_so_many(g, m):
+        return True
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None
     signs = ("x", "@", "*", "×")
@@ -232,6 +235,18 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
     )
 
 
+_MAKING = wordset("make making makes pour pouring need want do")
+
+
+def _made_so_many(g: Givens, m: Measured) -> bool:
+    """ "I make 4", "I want 15 of them"."""
+    marks = g.scan.marks
+    before = marks[m.at - 1] if m.at else None
+    after = marks[m.at + 1] if m.at + 1 < len(marks) else None
+    ends = after is None or after.kind in ("stop", "sign") or after.text in ("of", "pieces", "pcs")
+    return before is not None and before.text in _MAKING and ends and m.of == "" and m.amount.value > 1
+
+
 def _linked(g: Givens, count: Measured, m: Measured) -> bool:
     """Whether the amount is what each of the counted takes."""
     between = g.scan.marks[count.at + 1 : m.at]
@@ -243,12 +258,17 @@ def _linked(g: Givens, count: Measured, m: Measured) -> bool:
     return len(between) <= _LINK or _each(g)
 
 
+_TAKING = wordset("takes take holds hold gets get weighs weigh needs eats")
+
+
 def _each(g: Givens) -> bool:
     """ "Each", "per jar", "one takes", "a candle": so much goes into every one."""
     if g.has("each"):
         return True
     marks = g.scan.marks
     for i, mark in enumerate(marks[:-1]):
+        if mark.noun in ("jar", "candle") and marks[i + 1].text in _TAKING:
+            return True
         if mark.text in ("per", "one", "a", "every", "in") and mark.kind == "word":
             after = marks[i + 1]
             if (

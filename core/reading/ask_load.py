@@ -1,101 +1,87 @@
-"""Texts about wax, fragrance, load and total by weight: the questions load, rescue and stock."""
+"""Texts about wax, fragrance, load and total by weight: the questions load and blend."""
 
 from __future__ import annotations
 
+import dataclasses
 from decimal import Decimal
 
 from core.answer import Answer
 from core.compounds import Additives, Basis, Load, Masses, Parts, Stuff
 from core.question import Question
-from core.questions.batch import FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
-from core.questions.rescue import RescueQuestion
-from core.questions.stock import StockQuestion
-from core.questions.tare import TareQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading import asking
-from core.reading.ask_bench import pairs_of
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Measured
+from core.reading.weights import Weights, weights
+from core.reading.wordset import wordset
 from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
-# How far a stated result may be from load x wax and still be the stated result of it.
-SAME = Decimal("0.02")
-_CHECKING = ("right", "enough", "correct", "true", "sound", "ok", "okay")
+MOST_LOADS = 4
+_OTHER_SIZE = wordset("same now recipe only last then takes took time if")
 
 
 def load(g: Givens) -> Outcome:
     """Any two of wax, fragrance, load and total."""
     if g.shares.parts:
         return _parts_of_whole(g)
-    if "half_half" in g.scan.tags:
-        return LoadQuestion(load=Load(Percent(Decimal(100)), Basis.WAX), wax=g.wax())
-    wax, fragrance, total = g.wax(), g.fragrance(), g.total()
-    loads = g.shares.loads
-    if (rate := _asked_rate(g)) is not None:
-        return rate
+    if (early := _asked_rate(g) or _in_proportion(g) or _load_for_each(g) or _waxes_only(g)) is not None:
+        return early
     if g.shares.unclear:
         return asking.which_percent(g.shares.unclear)
-    counted = pairs_of(g)
-    if _uncounted_each(g) and not counted:
-        return asking.which_weight(g.scan.masses())
-    if (poured := poured_out(g)) is not None:
-        fragrance = poured
-    else:
-        wax, fragrance, total, clear = _place_loose(g, wax, fragrance, total)
-        if not clear:
-            return asking.which_weight(g.loose())
-    if counted and wax is not None:
-        wax = _times(wax, counted)
+    found = weights(g)
+    if found.unclear:
+        return _each_alone(g, found) or asking.which_weight(found.unclear)
+    wax, fragrance, total, loads = found.wax, found.fragrance, found.total, g.shares.loads
     if wax is None and fragrance is None and total is None and not loads:
         return None
     if g.shares.strength is not None and not loads and fragrance is not None:
         fragrance = fragrance * g.shares.strength.fraction
-    if (
-        fragrance is not None
-        and not loads
-        and wax is None
-        and total is None
-        and not g.asks_percent
-        and not g.has("wax")
-    ):
-        return None
-    if fragrance is not None and not loads and wax is None and total is None and g.asks_percent:
-        return asking.wax_missing(_made(g, None, fragrance, None, None))
+    if fragrance is not None and not loads and wax is None and total is None:
+        if g.asks_percent:
+            return asking.wax_missing(_made(g, Weights(None, fragrance, None, []), None))
+        if not g.has("wax"):
+            return None
+    return _built(g, Weights(wax, fragrance, total, []))
+
+
+def _built(g: Givens, found: Weights) -> Outcome:
+    wax, fragrance, total, loads = found.wax, found.fragrance, found.total, g.shares.loads
     if (both := _same_weight_twice(g, wax)) is not None:
         return both
-    made = [_made(g, wax, fragrance, total, each) for each in loads] or [_made(g, wax, fragrance, total, None)]
-    if len(made) > 2:
-        return asking.not_understood("I see more than two percents that may be the load. Which one is it?")
+    if len(loads) > MOST_LOADS:
+        return asking.not_understood("I see many percents that may be the load. Ask with one of them.")
+    if (added := _oils_added_up(g, found)) is not None:
+        return added
+    made = [_made(g, found, each) for each in loads] or [_made(g, found, None)]
     if total is not None and wax is None and fragrance is None:
         return _of_a_total(g, made)
-    if (doubtful := _doubtful_ounces(g)) is not None and fragrance is not None:
-        return _which_ounces(g, doubtful, made[0])
+    if fragrance is not None and (doubtful := doubtful_ounces(g)) is not None:
+        return which_ounces(g, doubtful, made[0])
     if _asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
         return chained(g.book, *_on_both(made[0], wax))
-    if len(made) == 2 and fragrance is not None and wax is not None:
-        return _made(g, wax, fragrance, total, None)  # "is it 8 % or 7.4?": both figures are in the answer
+    if len(made) > 1 and fragrance is not None and wax is not None:
+        return _made(g, found, None)  # "is it 8 % or 7.4?": both figures are in the answer
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
     return chained(g.book, *made)
 
 
-def _times(wax: Masses, counted: list[tuple[int, Measured]]) -> Masses:
-    """ "3 bags of 454 g": each weight as often as it is there."""
-    items: list[tuple[str, Mass]] = []
-    for name, mass in wax.items:
-        count = next((n for n, m in counted if m.value is mass or m.value == mass), 1)
-        items.append((f"{count} × {name or 'wax'}" if count > 1 else name, mass * count))
-    return Masses(tuple(items))
-
-
-def _uncounted_each(g: Givens) -> bool:
-    """So much "each", and a count nobody could tie to it: better ask than leave the count out."""
-    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle", "pack") and m.amount.value > 1]
-    return bool(counts) and any(m["each"] for m in g.scan.masses("wax", "total", ""))
+def _made(g: Givens, found: Weights, each: Load | None) -> LoadQuestion:
+    return LoadQuestion(
+        wax=found.wax,
+        fragrance=found.fragrance,
+        total=found.total,
+        load=each,
+        blend=g.shares.blend,
+        additives=g.shares.added,
+        strength=g.shares.strength if each is not None else None,
+        limit=g.shares.limit,
+        unit=g.wanted_mass(),
+    )
 
 
 def _asked_rate(g: Givens) -> LoadQuestion | None:
@@ -110,6 +96,88 @@ def _asked_rate(g: Givens) -> LoadQuestion | None:
     return LoadQuestion(fragrance=Mass(given.percent.base), wax=Masses.one(Mass(Decimal(100))))
 
 
+def _in_proportion(g: Givens) -> Outcome:
+    """ "500 g of wax took 40 g of oil; how much for 1250 g?": the first two weights are a rate."""
+    masses = [m for m in g.scan.masses() if m.of in ("wax", "fragrance", "")]
+    oils = [m for m in masses if m.of == "fragrance"]
+    if g.shares.loads or len(masses) != 3 or len(oils) != 1 or g.asks_percent:
+        return None
+    if not (g.scan.says(_OTHER_SIZE) or g.has("asks")) or oils[0] is masses[2]:
+        return None
+    if g.scan.marks[masses[2].at - 1].text in ("and", "+", "&", "plus"):
+        return None  # "1 lb soy, 2 oz oil and 3 lb paraffin" is one pot
+    base = next(m for m in masses if m is not oils[0])
+    if doubtful_ounces(g) is not None or not mass_of(base):
+        return None
+    typed = f"{oils[0].amount.text} per {base.amount.text}"
+    rate = Load.rate(mass_of(oils[0]), mass_of(base), typed)
+    return LoadQuestion(wax=Masses.one(mass_of(masses[2])), load=rate, unit=g.wanted_mass())
+
+
+def _load_for_each(g: Givens) -> Outcome:
+    """ "6 % in 400 g and 8 % in 600 g": as many loads as weights, one after the other."""
+    shares = [m for m in g.scan.kind("percent") if m.of not in ("dye", "additive")]
+    masses = [m for m in g.scan.masses() if m.of in ("wax", "", "fragrance")]
+    if len(shares) < 2 or len(shares) != len(masses) or len(g.shares.loads) < 2 or len(shares) > MOST_LOADS:
+        return None
+    order = [m.kind for m in sorted((*shares, *masses), key=lambda m: m.at)]
+    if order not in (["percent", "mass"] * len(shares), ["mass", "percent"] * len(shares)):
+        return None
+    if any(m.of == "fragrance" and m.side == "right" for m in masses):
+        return None
+    return chained(
+        g.book,
+        *(
+            LoadQuestion(wax=Masses.one(mass_of(m)), load=Load(Percent(share.amount.value)), unit=g.wanted_mass())
+            for share, m in zip(shares, masses, strict=True)
+        ),
+    )
+
+
+def _waxes_only(g: Givens) -> Outcome:
+    """ "Three parts soy, one part paraffin, 1.6 kg in all": a blend of waxes without fragrance."""
+    parts, masses = g.shares.waxes, g.scan.masses()
+    oil = any(head in ("fragrance", "load") for _, head in g.scan.heads)
+    if parts is None or oil or g.shares.loads or len(masses) != 1:
+        return None
+    return BlendQuestion(parts=parts, total=mass_of(masses[0]))
+
+
+def _oils_added_up(g: Givens, found: Weights) -> Outcome:
+    """ "6 % rose and 2 % musk": the loads of several oils in one wax."""
+    named = [m for m in g.scan.kind("percent") if m.of == "fragrance"]
+    if found.wax is None or found.fragrance is not None or len(named) < 2 or len(named) != len(g.shares.loads):
+        return None
+    names = [m.name for m in named]
+    if len(set(names)) != len(names) or g.scan.says(("or", "vs", "versus")) or g.shares.blend is not None:
+        return None
+    percent = Percent(sum((m.amount.value for m in named), Decimal(0)))
+    blend = Parts(tuple((m.name, m.amount.value) for m in named))
+    made = _made(g, found, Load(percent, g.shares.loads[0].basis))
+    return dataclasses.replace(made, blend=blend)
+
+
+def _each_alone(g: Givens, found: Weights) -> Outcome:
+    """ "For 1 lb, 2 lb and 5 lb at 6 %": several weights without a name, each worked out for itself."""
+    loose, given = g.loose(), g.shares.load
+    if (
+        found.unclear != loose
+        or given is None
+        or len(loose) < 2
+        or found.total
+        or found.fragrance
+        or len(loose) > MOST_LOADS
+    ):
+        return None
+    if g.has("together", "compare") or g.checks or (found.wax is not None and len(found.wax.items) > 1):
+        return None
+    alone = [*([found.wax.total] if found.wax is not None else []), *(mass_of(m) for m in loose)]
+    listed = all(g.scan.marks[m.at - 1].text in (",", "and", "or", "&") for m in loose[1:])
+    if not listed:
+        return None
+    return chained(g.book, *(LoadQuestion(wax=Masses.one(mass), load=given, unit=g.wanted_mass()) for mass in alone))
+
+
 def _same_weight_twice(g: Givens, wax: Masses | None) -> Outcome:
     """ "Is 6 % of 1000 g wax the same as 6 % of a 1000 g candle?": both are worked out."""
     wholes = g.scan.masses("total", "candle")
@@ -121,72 +189,6 @@ def _same_weight_twice(g: Givens, wax: Masses | None) -> Outcome:
         LoadQuestion(wax=wax, load=given),
         LoadQuestion(total=mass_of(wholes[0]), load=Load(given.percent, given.basis or Basis.WAX)),
     )
-
-
-def _made(g: Givens, wax: Masses | None, fragrance: Mass | None, total: Mass | None, each: Load | None) -> LoadQuestion:
-    strength = g.shares.strength if each is not None else None
-    return LoadQuestion(
-        wax=wax,
-        fragrance=fragrance,
-        total=total,
-        load=each,
-        blend=g.shares.blend,
-        additives=g.shares.added,
-        strength=strength,
-        limit=g.shares.limit,
-        unit=g.wanted_mass(),
-    )
-
-
-def _place_loose(
-    g: Givens, wax: Masses | None, fragrance: Mass | None, total: Mass | None
-) -> tuple[Masses | None, Mass | None, Mass | None, bool]:
-    """Weights nobody said what of, by what is lacking; the last value is False where it can't be told."""
-    loose = g.loose()
-    if g.tare() is not None:
-        pair = g.tare() or ()
-        loose = [m for m in loose if all(m.amount is not other.amount for other in pair)]
-    if not loose:
-        return wax, fragrance, total, True
-    load_given = g.shares.load
-    if len(loose) == 1 and wax is None and total is None:
-        mass = mass_of(loose[0])
-        flags = {"finished", "together", "split", "makes"}
-        finished = bool(loose[0].flags & flags) or ("wax" in g.asked() and fragrance is None)
-        if finished or (g.has("split") and load_given is not None and not g.has("both")):
-            return wax, fragrance, mass, True
-        return Masses.one(mass), fragrance, total, True
-    if len(loose) == 1 and wax is not None and fragrance is None:
-        checked = (g.asks_percent and not g.shares.loads) or g.checks
-        if checked or loose[0]["already"]:
-            return wax, mass_of(loose[0]), total, True
-        if load_given is not None and _is_product(load_given, wax.total, mass_of(loose[0])):
-            return wax, mass_of(loose[0]), total, True
-        return wax, fragrance, total, loose[0]["together"] or bool(wax.total.base == mass_of(loose[0]).base)
-    if len(loose) == 1 and total is not None:
-        return wax, fragrance, total, mass_of(loose[0]).base == total.base
-    if len(loose) == 2 and wax is None and load_given is not None:
-        first, second = mass_of(loose[0]), mass_of(loose[1])
-        for big, small in ((first, second), (second, first)):
-            if _is_product(load_given, big, small) or (g.checks and small.base * 3 < big.base):
-                return Masses.one(big), small, total, True
-    return wax, fragrance, total, False
-
-
-def _is_product(given: Load, wax: Mass, fragrance: Mass) -> bool:
-    wanted = wax.base * given.percent.fraction
-    return wanted > 0 and abs(fragrance.base - wanted) <= wanted * SAME
-
-
-def poured_out(g: Givens) -> Mass | None:
-    """ "The bottle was 120 g before and 87 g after": what was poured is the difference."""
-    told = g.scan.says(("before", "from", "was", "went")) and g.scan.says(("after", "afterwards", "now", "to"))
-    if not told or not any(head == "bottle" for _, head in g.scan.heads):
-        return None
-    found = [m for m in g.scan.masses() if m.of not in ("wax", "total")]
-    if len(found) != 2 or mass_of(found[0]).base <= mass_of(found[1]).base:
-        return None
-    return mass_of(found[0]) - mass_of(found[1])
 
 
 def _of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:
@@ -204,7 +206,7 @@ def _asks_both(g: Givens) -> bool:
     heard = g.scan.tags
     if "dont_mind" in heard:
         return True
-    both_named = "of_total" in heard and any("of_wax" in m.tags for m in g.scan.marks if m.text not in ("to",))
+    both_named = "of_total" in heard and any("of_wax" in m.tags for m in g.scan.marks if m.text != "to")
     return both_named and bool(heard & {"compare", "same", "both"} or g.scan.says(("if", "or", "both")))
 
 
@@ -230,7 +232,7 @@ def _parts_of_whole(g: Givens) -> Outcome:
     parts = g.shares.parts
     oil = sum((value for _, of, value in parts if of == "fragrance"), Decimal(0))
     wax = sum((value for _, of, value in parts if of in ("wax", "total", "")), Decimal(0))
-    extra = [(name, of, value) for name, of, value in parts if of in ("dye", "additive")]
+    extra = [(name, value) for name, of, value in parts if of in ("dye", "additive")]
     masses = [m for m in g.scan.masses() if m.of not in ("wax", "fragrance") or m.side == "left"]
     if not oil or not wax:
         return None
@@ -238,13 +240,13 @@ def _parts_of_whole(g: Givens) -> Outcome:
     waxes = [(name, value) for name, of, value in parts if of == "wax"]
     if len(waxes) > 1 and whole is not None:
         return BlendQuestion(parts=Parts(tuple((name, value) for name, _, value in parts)), total=whole)
-    additives = Additives(tuple((name, Percent(value / wax * 100)) for name, _, value in extra)) if extra else None
+    additives = Additives(tuple((name, Percent(value / wax * 100)) for name, value in extra)) if extra else None
     given = g.wax() if whole is None else None
-    basis_load = Load(Percent(oil), Basis.TOTAL)
-    return LoadQuestion(total=whole, wax=given, load=basis_load, additives=additives, unit=g.wanted_mass())
+    of_all = Load(Percent(oil), Basis.TOTAL)
+    return LoadQuestion(total=whole, wax=given, load=of_all, additives=additives, unit=g.wanted_mass())
 
 
-def _doubtful_ounces(g: Givens) -> Measured | None:
+def doubtful_ounces(g: Givens) -> Measured | None:
     """An "oz" of fragrance that nobody said was weighed."""
     if g.by_weight or g.scan.kind("rate"):
         return None
@@ -252,7 +254,8 @@ def _doubtful_ounces(g: Givens) -> Measured | None:
     return found[0] if found else None
 
 
-def _which_ounces(g: Givens, m: Measured, question: LoadQuestion) -> Answer:
+def which_ounces(g: Givens, m: Measured, question: LoadQuestion) -> Answer:
+    """Weighed or fluid? Both readings, each with its question."""
     mass = mass_of(m)
     fluid = VolumeQuestion(
         volume=asking.fluid_ounces(mass),
@@ -264,65 +267,8 @@ def _which_ounces(g: Givens, m: Measured, question: LoadQuestion) -> Answer:
     return asking.ounces(mass, question, fluid)
 
 
-def rescue(g: Givens) -> Outcome:
-    """Too much or too little is in the pot already."""
-    wax, fragrance, total = g.wax(), g.fragrance(), g.total()
-    wax, fragrance, total, clear = _place_loose(g, wax, fragrance, total)
-    given = g.shares.load
-    if not clear or wax is None or fragrance is None or given is None:
-        return None
-    if _doubtful_ounces(g) is not None:
-        return _which_ounces(g, g.scan.masses("fragrance")[0], LoadQuestion(wax=wax, fragrance=fragrance, load=given))
-    return RescueQuestion(wax=wax, fragrance=fragrance, load=given, strength=g.shares.strength, limit=g.shares.limit)
-
-
-def stock(g: Givens) -> Outcome:
-    """What is at hand: what runs out first, what is left, how many candles it makes."""
-    wax, fragrance = g.wax(), g.fragrance()
-    given = g.shares.load
-    if wax is None or fragrance is None or given is None:
-        return None
-    if _doubtful_ounces(g) is not None:
-        return _which_ounces(g, g.scan.masses("fragrance")[0], LoadQuestion(wax=wax, fragrance=fragrance, load=given))
-    return StockQuestion(wax=wax, fragrance=fragrance, load=given)
-
-
-def how_many_candles(g: Givens) -> Outcome:
-    """ "How many jars of 220 g can I pour from 5 kg of wax?" """
-    masses = g.unsold(g.scan.masses("wax", "total", "candle", "jar", ""))
-    if len(masses) != 2 or any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
-        return None
-    each, stocked = sorted(masses, key=lambda m: mass_of(m).base)
-    if mass_of(each).base * 2 > mass_of(stocked).base:
-        return None
-    finished = each.of == "total" or each["finished"]
-    return StockQuestion(
-        wax=Masses.one(mass_of(stocked)),
-        each=mass_of(each),
-        fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
-        load=g.shares.load,
-    )
-
-
 def nothing_given(g: Givens) -> Outcome:
     """ "How much oil goes into my wax?": neither weight nor percent."""
     if g.shares.loads or g.scan.kind("temperature"):
         return None
     return LoadQuestion()
-
-
-def tare(g: Givens) -> Outcome:
-    """ "The pot weighs 640 g, with wax 2140: do I count the pot?" """
-    pair = g.tare()
-    if pair is None or g.asks_percent or g.has("water", "net", "label", "dense", "density"):
-        return None
-    if any(m.amount is not pair[0].amount and m.amount is not pair[1].amount for m in g.scan.masses()):
-        return None
-    return TareQuestion(full=mass_of(pair[0]), empty=mass_of(pair[1]), stuff=g.stuff())
-
-
-def wax_for_unknown_oil(g: Givens) -> Outcome:
-    """ "How much wax for an 8 % load?" with neither weight: the fragrance's is what is missing."""
-    if g.scan.masses() or g.scan.volumes() or g.shares.load is None:
-        return None
-    return StockQuestion(load=g.shares.load)

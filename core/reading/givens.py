@@ -17,8 +17,9 @@ _VESSELS = wordset("pot jar bottle measure candle box pack")
 _CONTENTS = wordset("wax fragrance water total")
 _WITH = wordset("with plus and incl including full filled & + in")
 _ASKED_REACH = 14
+_TARED = wordset("tared zeroed deducted subtracted")
 _CHECKING = ("right", "enough", "correct", "true", "sound", "ok", "okay", "false", "fine")
-_SOLD = 5  # how many marks may part a pack from its price
+_SOLD = 8  # how many marks may part a pack from its price
 BARE_LEAST, BARE_MOST = Decimal("0.7"), Decimal("1.1")
 LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
 
@@ -46,12 +47,17 @@ class Givens:
     def wax(self) -> Masses | None:
         """All the wax in the pot; a pot that was weighed along is taken off."""
         tare = self.tare()
-        if tare is not None and not self.scan.masses("wax_left"):
+        if tare is not None and not self._tared:
             full, empty = tare
             if full.value is not None and empty.value is not None and self._holds_wax(full, empty):
                 return Masses.one(_mass(full) - _mass(empty))
         found = self.unsold(self.scan.masses("wax"))
         return Masses(tuple((_kind_name(m), _mass(m)) for m in found)) if found else None
+
+    @property
+    def _tared(self) -> bool:
+        """Whether the vessel has been taken off already."""
+        return self.scan.says(_TARED) or (self.scan.says(("taken",)) and self.scan.says(("off", "away")))
 
     def _holds_wax(self, full: Measured, empty: Measured) -> bool:
         around = {mark.noun for mark in self.scan.marks}
@@ -81,7 +87,8 @@ class Givens:
         if not self.scan.kind("money"):
             return found
         kept = [m for m in found if not self.sold(m)]
-        return kept or found
+        others = [m for m in self.scan.masses("") if not self.sold(m)]
+        return kept if kept or others else found
 
     def sold(self, m: Measured) -> bool:
         """Whether a price stands right beside the amount."""
@@ -89,7 +96,7 @@ class Givens:
         for way in (1, -1):
             i = m.at + way
             for _ in range(_SOLD):
-                if not 0 <= i < len(marks) or marks[i].kind == "stop":
+                if not 0 <= i < len(marks) or marks[i].kind == "stop" or marks[i].text == ",":
                     break
                 measured = marks[i].measured
                 if measured is not None:
@@ -126,6 +133,8 @@ class Givens:
         if words.isdisjoint(_WITH):
             return False
         if "candle" in nouns and nouns & {"jar", "pot"}:
+            return True
+        if "with" in words and nouns & {"pot", "jar", "bottle"}:
             return True
         return bool(nouns & _CONTENTS) and (m.of in _VESSELS or bool(nouns & _VESSELS) or "with" in words)
 

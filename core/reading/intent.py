@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from core.answer import Answer
 from core.question import Question
-from core.reading import ask_bench, ask_desk, ask_load, ask_volume
+from core.reading import ask_bench, ask_desk, ask_load, ask_stock, ask_volume
 from core.reading.givens import Givens
 
 Build = Callable[[Givens], Question | Answer | None]
@@ -45,7 +45,7 @@ ROWS = (
     Row("scale_resolution", ask_desk.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
     Row("load_from_weights", ask_volume.drops, holds=("drop",), without="temperature difference"),
     Row("ambiguous_ounces", ask_volume.same_ounces, hears=("compare",), holds=("mass",)),
-    Row("concept", ask_load.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
+    Row("concept", ask_stock.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
     Row(
         "purchase",
         ask_desk.buy,
@@ -72,15 +72,15 @@ ROWS = (
     Row("convert_mass", ask_volume.convert, holds=("mass volume temperature difference length degrees",)),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
     Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
-    Row("wax_for_fragrance", ask_load.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
-    Row("rescue", ask_load.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
+    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
+    Row("rescue", ask_stock.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
     Row(
         "wax_for_fragrance",
-        ask_load.stock,
+        ask_stock.stock,
         hears=("runs_out left_over left",),
         holds=("mass", "percent rate ratio number"),
     ),
-    Row("wax_for_fragrance", ask_load.wax_for_unknown_oil, hears=("asks",), holds=("percent",), without="mass volume"),
+    Row("wax_for_fragrance", ask_stock.wax_for_unknown_oil, hears=("asks",), holds=("percent",), without="mass volume"),
     Row("fragrance_for_wax", ask_load.nothing_given, hears=("asks", "fragrance", "wax candle"), without="mass volume"),
     Row("fragrance_for_wax", ask_load.load, holds=("mass percent rate ratio part number",)),
 )

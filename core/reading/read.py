@@ -18,6 +18,7 @@ from core.reading.safety import danger
 from core.reading.scan import scan
 from core.reading.shares import shares
 from core.reading.visible import visible
+from core.reading.weights import take_fractions
 
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
@@ -42,6 +43,7 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     if not scanned.marks:
         return asking.not_understood()
     assign(scanned)
+    take_fractions(scanned.found, scanned.marks)
     g = Givens(scanned, shares(scanned), book)
     if (declined := danger(g)) is not None:
         return declined

@@ -69,7 +69,7 @@ def _runs(marks: list[Mark]) -> list[Run]:
     runs: list[Run] = []
     i = 0
     while i < len(marks):
-        if not (marks[i].kind == "word" and marks[i].noun):
+        if not (marks[i].kind == "word" and marks[i].noun) or _is_melting(marks, i):
             i += 1
             continue
         j = i
@@ -81,6 +81,16 @@ def _runs(marks: list[Mark]) -> list[Run]:
         runs.append(Run(i, j, _head(heads), " ".join(marks[k].text for k in range(i, j + 1))))
         i = j + 1
     return _merged(marks, runs)
+
+
+def _is_melting(marks: list[Mark], i: int) -> bool:
+    """ "I melt 3 lb" is no candle; "a melt of 30 g" is one."""
+    if marks[i].text != "melt":
+        return False
+    before = marks[i - 1] if i else None
+    return before is None or not (
+        before.kind == "amount" or before.text in ("a", "per", "each", "one", "every", "wax", "scented")
+    )
 
 
 # They say "all of it" after a noun, and are no part of its name.
@@ -109,6 +119,10 @@ def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
             and run.first == before.last + 2
             and marks[before.last + 1].text in ("and", "+", "&", "plus")
         )
+        if before is not None and run.first == before.last + 2 and marks[before.last + 1].text == "of":
+            if before.text == "batch" and run.head == "wax":
+                out[-1] = Run(before.first, run.last, run.head, run.text)  # "a batch of wax" is wax
+                continue
         pair = before is not None and {before.head, run.head} <= _CONTENTS
         if before and joined and pair and before.head != run.head and not _right_after_amount(marks, before):
             out[-1] = Run(before.first, run.last, "total", f"{before.text} and {run.text}")

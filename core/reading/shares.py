@@ -11,6 +11,7 @@ from core.reading.scan import Measured, Scan
 from core.units import Mass, Percent
 
 HUNDRED = Decimal(100)
+RATIO_REACH = 6  # how many words from a ratio may say what it is of
 FULL_FROM = Decimal(40)  # nobody fills a vessel less, or scents a wax more
 BASIS_REACH = 7  # how many words after a percent may say what it is of
 # A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
@@ -58,12 +59,12 @@ def shares(scan: Scan) -> Shares:
             if rate is not None:
                 out.loads.append(rate)
     rest = _strength(scan, rest, out)
-    if len(rest) > 1 and sum(m.amount.value for m in rest) == HUNDRED:
+    if len(rest) > 1 and sum((m.amount.value for m in rest), Decimal(0)) == HUNDRED:
         _whole(rest, out)
         rest = []
     for of in ("wax", "fragrance"):
         same = [m for m in rest if m.of == of]
-        if len(same) > 1 and sum(m.amount.value for m in same) == HUNDRED:
+        if len(same) > 1 and sum((m.amount.value for m in same), Decimal(0)) == HUNDRED:
             _whole(same, out)
             rest = [m for m in rest if m not in same]
     _loads(scan, rest, out)
@@ -78,7 +79,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     percent = Percent(m.amount.value)
     if m["limit"] and m.of not in ("dye", "additive"):
         out.limit = percent
-    elif (m["spare"] or (m["add"] and m.of == "wax")) and not m["meant"]:
+    elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right")) and not m["meant"]:
         out.spare = percent
     elif m.of in ("dye", "additive"):
         out.additives.append((m.name or m.of, percent))
@@ -99,7 +100,7 @@ def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
     """A diluted oil: its share of carrier, or of fragrance, is no load."""
     if not scan.has("carrier", "strength"):
         return rest
-    carriers = [m for m in rest if m.of == "carrier" or m["carrier"] or "carrier" in m.name]
+    carriers = [m for m in rest if m.of == "carrier" or "carrier" in m.name or _next_noun(scan, m) == "carrier"]
     for carrier in carriers:
         for m in rest:
             if m is not carrier and m.amount.value + carrier.amount.value == HUNDRED:
@@ -107,10 +108,20 @@ def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
                 return [x for x in rest if x is not m and x is not carrier]
     strong = [m for m in rest if m.amount.value >= LEAST_STRENGTH]
     if len(strong) == 1 and (len(rest) > 1 or strong[0]["strength"] or scan.has("strength", "carrier")):
-        carried = strong[0] in carriers and strong[0].of == "carrier"
+        carried = strong[0] in carriers
         out.strength = Percent(HUNDRED - strong[0].amount.value if carried else strong[0].amount.value)
         return [m for m in rest if m is not strong[0]]
     return rest
+
+
+def _next_noun(scan: Scan, m: Measured) -> str:
+    """The first thing named after the amount in the same sentence."""
+    for mark in scan.marks[m.at + 1 : m.at + 6]:
+        if mark.kind in ("amount", "stop"):
+            break
+        if mark.noun:
+            return mark.noun
+    return ""
 
 
 def _whole(rest: list[Measured], out: Shares) -> None:
@@ -130,6 +141,9 @@ def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
     if len(rest) > 1 and len(named) == 1 and all(m.of for m in rest):
         out.unclear = [m for m in rest if m not in named]
         rest = named
+    if any(m.of == "wax" and m.amount.value >= FULL_FROM for m in rest):
+        out.unclear += [m for m in rest if m.of == "wax"]
+        rest = [m for m in rest if m.of != "wax"]
     seen: set[Decimal] = set()
     for m in rest:
         ends = [m.amount.value] if m.amount.high is None else [m.amount.value, m.amount.high]
@@ -167,6 +181,8 @@ def basis_of(scan: Scan, m: Measured) -> Basis | None:
             if "of_wax" in tags and not _follows_weight(scan, i):
                 return Basis.WAX
             i += way
+    if _of_it(scan, m):
+        return Basis.TOTAL
     said = {
         tag
         for i, mark in enumerate(scan.marks)
@@ -176,6 +192,17 @@ def basis_of(scan: Scan, m: Measured) -> Basis | None:
     if len(said) != 1:
         return None
     return Basis.TOTAL if "of_total" in said else Basis.WAX
+
+
+def _of_it(scan: Scan, m: Measured) -> bool:
+    """ "Makes 900 g, 10 % of that is oil": a percent of the only weight there is, where that is a whole."""
+    near = [mark.text for mark in scan.marks[m.at + 1 : m.at + 3]]
+    wholes = [x for x in scan.masses() if x.of in ("total", "candle") or x["makes"] or x["together"]]
+    return (
+        near[:1] == ["of"]
+        and near[1:] in (["it"], ["that"], ["this"], ["which"])
+        and len(wholes) == len(scan.masses()) == 1
+    )
 
 
 def _follows_weight(scan: Scan, i: int) -> bool:
@@ -201,34 +228,39 @@ def _ratios(scan: Scan, out: Shares) -> None:
         numbers = m.amount.ratio
         if any(number <= 0 for number in numbers):
             continue
-        near = scan.marks[max(0, m.at - 6) : m.at + 7]
-        ahead = scan.marks[m.at + 1 : m.at + 7]
-        heads = [mark.noun for mark in ahead if mark.noun]
-        wax_to_oil = (
-            "wax" in heads[:2] and "fragrance" in heads[:2] and any(x.text in ("to", "and", ":", "/") for x in ahead)
-        )
-        large, small = max(numbers), min(numbers)
+        around = scan.marks[max(0, m.at - RATIO_REACH) : m.at + RATIO_REACH + 1]
+        names = [mark.noun for mark in scan.marks[m.at + 1 : m.at + RATIO_REACH + 1] if mark.noun]
+        oils = any(mark.noun == "fragrance" for mark in around)
+        rate = Load.rate(Mass(min(numbers)), Mass(max(numbers)), m.amount.text)
         parts = Parts(tuple(("", number) for number in numbers))
-        oils = any(mark.noun == "fragrance" for mark in near)
-        if (
-            len(numbers) == 2
-            and not out.loads
-            and (wax_to_oil or (large / small >= LEAST_LOAD_RATIO and m.of != "total"))
-        ):
-            out.loads.append(Load.rate(Mass(small), Mass(large), m.amount.text))
-        elif heads[:1] == ["wax"] or (m.of == "wax" and not any(h == "fragrance" for h in heads[:1])):
+        if len(numbers) == 2 and not out.loads and {"wax", "fragrance"} <= set(names[:2]):
+            out.loads.append(rate)
+        elif len(numbers) == 2 and not out.loads and _is_of_whole(scan, numbers):
+            out.loads.append(Load(Percent(min(numbers)), Basis.TOTAL))
+        elif names[:1] == ["wax"] or (m.of == "wax" and names[:1] != ["fragrance"]):
             out.waxes = parts
+        elif (
+            len(numbers) == 2 and not out.loads and max(numbers) >= LEAST_LOAD_RATIO * min(numbers) and m.of != "total"
+        ):
+            out.loads.append(rate)
         elif oils:
             out.blend = parts
         else:
             out.waxes = out.waxes or parts
 
 
+def _is_of_whole(scan: Scan, numbers: tuple[Decimal, ...]) -> bool:
+    """ "Wax and oil for 350 g at a 93/7 mix": two shares of a hundred, the small one small enough to be the oil's."""
+    named = {head for _, head in scan.heads}
+    both = {"wax", "fragrance"} <= named or "total" in named
+    return sum(numbers) == HUNDRED and min(numbers) < HUNDRED / 4 and both and not scan.masses("wax")
+
+
 def _fractions(scan: Scan, out: Shares) -> None:
     """ "three quarters of the oil vanilla and one quarter smoke": fractions that make one."""
     fractions = [m for m in scan.kind("number") if 0 < m.amount.value < 1]
-    whole = len(fractions) > 1 and sum(m.amount.value for m in fractions) == 1
-    if out.blend is None and whole and any(m.of == "fragrance" for m in fractions):
+    whole = len(fractions) > 1 and abs(sum((m.amount.value for m in fractions), Decimal(0)) - 1) < Decimal("0.001")
+    if out.blend is None and whole and (any(m.of == "fragrance" for m in fractions) or out.loads):
         out.blend = Parts(tuple((m.name if m.name not in ("oil", "scent") else "", m.amount.value) for m in fractions))
         for m in fractions:
             m.of = "blend"

@@ -84,7 +84,6 @@ CUES: dict[str, str] = {
     "split": "split divide divided share",
     "both": "both",
     "makes": "make makes making yield yields",
-    "scented": "scented fragranced perfumed",
     "why": "why explain meaning understand reason",
     "mean": "mean means meant",
     "us": "us american usa america",
@@ -115,6 +114,7 @@ CUES: dict[str, str] = {
 
 # Several words that tell one thing together; they are looked for before single words.
 PHRASES: dict[str, str] = {
+    "makes": "end up with, ends up, comes to, come to, adds to, has to be, should weigh, must weigh",
     "by_weight": "by weight, by wt, in weight, on the scale, on a scale, on my scale, on scale, on scales, all "
     "weighed, both weighed, by mass, weight ounces, ounces weight, oz weight, weighed on",
     "asks": "how much, how mch, hw mch, hw much, how many, hw mny, hw many, how mny, what amount, what quantity, "
