@@ -1,0 +1,76 @@
+"""Texts about what is in the pot already, at hand, or on the scale with its vessel: rescue, stock and tare."""
+
+from __future__ import annotations
+
+from core.answer import Answer
+from core.compounds import Masses
+from core.question import Question
+from core.questions.batch import FillIs
+from core.questions.load import LoadQuestion
+from core.questions.rescue import RescueQuestion
+from core.questions.stock import StockQuestion
+from core.questions.tare import TareQuestion
+from core.reading.ask_load import doubtful_ounces, which_ounces
+from core.reading.givens import Givens, mass_of
+from core.reading.weights import weights
+
+Outcome = Question | Answer | None
+
+
+def rescue(g: Givens) -> Outcome:
+    """Too much or too little is in the pot already."""
+    found = weights(g)
+    given = g.shares.load
+    if found.unclear or found.wax is None or found.fragrance is None or given is None:
+        return None
+    if (doubtful := doubtful_ounces(g)) is not None:
+        return which_ounces(g, doubtful, LoadQuestion(wax=found.wax, fragrance=found.fragrance, load=given))
+    if found.fragrance.base >= found.wax.total.base:
+        return None
+    return RescueQuestion(
+        wax=found.wax, fragrance=found.fragrance, load=given, strength=g.shares.strength, limit=g.shares.limit
+    )
+
+
+def stock(g: Givens) -> Outcome:
+    """What is at hand: what runs out first, what is left."""
+    wax, fragrance, given = g.wax(), g.fragrance(), g.shares.load
+    if wax is None or fragrance is None or given is None:
+        return None
+    if (doubtful := doubtful_ounces(g)) is not None:
+        return which_ounces(g, doubtful, LoadQuestion(wax=wax, fragrance=fragrance, load=given))
+    return StockQuestion(wax=wax, fragrance=fragrance, load=given)
+
+
+def how_many_candles(g: Givens) -> Outcome:
+    """ "How many jars of 220 g can I pour from 5 kg of wax?" """
+    masses = g.unsold(g.scan.masses("wax", "total", "candle", "jar", ""))
+    if len(masses) != 2 or any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
+        return None
+    each, stocked = sorted(masses, key=lambda m: mass_of(m).base)
+    if mass_of(each).base * 2 > mass_of(stocked).base:
+        return None
+    finished = each.of == "total" or each["finished"]
+    return StockQuestion(
+        wax=Masses.one(mass_of(stocked)),
+        each=mass_of(each),
+        fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
+        load=g.shares.load,
+    )
+
+
+def wax_for_unknown_oil(g: Givens) -> Outcome:
+    """ "How much wax for an 8 % load?" with neither weight: the fragrance's is what is missing."""
+    if g.scan.masses() or g.scan.volumes() or g.shares.load is None:
+        return None
+    return StockQuestion(load=g.shares.load)
+
+
+def tare(g: Givens) -> Outcome:
+    """ "The pot weighs 640 g, with wax 2140: do I count the pot?" """
+    pair = g.tare()
+    if pair is None or g.asks_percent or g.has("water", "net", "label", "dense", "density"):
+        return None
+    if any(m.amount is not pair[0].amount and m.amount is not pair[1].amount for m in g.scan.masses()):
+        return None
+    return TareQuestion(full=mass_of(pair[0]), empty=mass_of(pair[1]), stuff=g.stuff())

@@ -1,0 +1,175 @@
+"""The weights of a mix as a text gives them: wax, fragrance and total, with what was taken off, shared out or counted."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from dataclasses import dataclass
+from decimal import Decimal
+
+from core.compounds import Load, Masses
+from core.reading.ask_bench import pairs_of
+from core.reading.givens import Givens, mass_of
+from core.reading.scan import Mark, Measured
+from core.reading.wordset import wordset
+from core.units import Mass
+
+# How far a stated result may be from load x wax and still be the stated result of it.
+SAME = Decimal("0.02")
+_REST = wordset("rest remaining remainder minus less")
+_POURED_FROM, _POURED_TO = wordset("before from was went"), wordset("after afterwards now to")
+_TIMES = wordset("double doubled triple tripled twice thrice halve halved quadruple")
+_PLAIN_NEXT = wordset("times pieces pcs of such more in now altogether total then so and")
+_DOING = wordset("make making made pour pouring want need do doing have got times by over x * × / ÷")
+
+
+@dataclass(slots=True)
+class Weights:
+    """What goes into the pot. `unclear` are amounts that may matter and could not be placed."""
+
+    wax: Masses | None
+    fragrance: Mass | None
+    total: Mass | None
+    unclear: list[Measured]
+
+
+def weights(g: Givens) -> Weights:
+    """The weights of the mix in `g`; whatever could matter and has no place is in `unclear`."""
+    found = Weights(g.wax(), g.fragrance(), g.total(), [])
+    poured = _poured_out(g)
+    if poured is not None:
+        found.fragrance = poured
+        return found
+    rest = _rest(g)
+    if rest is not None:
+        return Weights(Masses.one(rest), None, None, strays(g))
+    _place_loose(g, found)
+    counted = pairs_of(g)
+    if counted and found.wax is not None:
+        found.wax = _times(found.wax, counted)
+    elif _uncounted_each(g):
+        found.unclear += g.scan.masses()
+    found.unclear += strays(g)
+    return found
+
+
+def strays(g: Givens) -> list[Measured]:
+    """Bare numbers that may multiply or add to something: "I make 4", "1 kilo 250", "a third of"."""
+    marks, out = g.scan.marks, []
+    counted = {id(m) for m in counted_numbers(g)}
+    for m in g.scan.kind("number"):
+        if m.of not in ("", "pack", "wax", "fragrance", "total") or id(m) in counted or m["meant"] or m.amount.unit:
+            continue
+        before = marks[m.at - 1] if m.at else None
+        after = marks[m.at + 1] if m.at + 1 < len(marks) else None
+        beside_weight = before is not None and before.measured is not None and before.measured.kind == "mass"
+        ends = after is None or after.kind in ("stop", "sign") or after.text in _PLAIN_NEXT
+        done = before is not None and before.text in _DOING and ends
+        fraction = 0 < m.amount.value < 1 and m.of == ""
+        if fraction or beside_weight or done or (m.of == "pack" and m.amount.value > 1):
+            out.append(m)
+    if g.scan.says(_TIMES) and not g.scan.says(("boiler",)):
+        out += g.scan.masses()[:1]
+    return out
+
+
+def counted_numbers(g: Givens) -> list[Measured]:
+    """The numbers that `pairs_of` took for counts."""
+    counts = [count for count, _ in pairs_of(g)]
+    return [m for m in g.scan.kind("number") if m.amount.value in counts]
+
+
+def _place_loose(g: Givens, found: Weights) -> None:
+    """Weights nobody said what of, by what is lacking."""
+    loose = g.loose()
+    pair = g.tare()
+    if pair is not None:
+        loose = [m for m in loose if all(m.amount is not other.amount for other in pair)]
+    if not loose:
+        return
+    if len(loose) == 1 and found.wax is None and found.total is None:
+        mass = mass_of(loose[0])
+        finished = bool(loose[0].flags & {"finished", "together", "split", "makes"})
+        if finished or ("wax" in g.asked() and found.fragrance is None):
+            found.total = mass
+        else:
+            found.wax = Masses.one(mass)
+        return
+    given = g.shares.load
+    if len(loose) == 1 and found.wax is not None and found.fragrance is None:
+        mass = mass_of(loose[0])
+        asked = (g.asks_percent and not g.shares.loads) or g.checks or loose[0]["already"]
+        if asked or (given is not None and is_product(given, found.wax.total, mass)):
+            found.fragrance = mass
+            return
+        if loose[0]["together"] or found.wax.total.base == mass.base:
+            return
+    if len(loose) == 1 and found.total is not None and mass_of(loose[0]).base == found.total.base:
+        return
+    if len(loose) == 2 and found.wax is None and given is not None:
+        first, second = mass_of(loose[0]), mass_of(loose[1])
+        for big, small in ((first, second), (second, first)):
+            if is_product(given, big, small) or (g.checks and small.base * 3 < big.base):
+                found.wax, found.fragrance = Masses.one(big), small
+                return
+    found.unclear += loose
+
+
+def is_product(given: Load, wax: Mass, fragrance: Mass) -> bool:
+    """Whether the fragrance is what the load asks of that wax, as people round it."""
+    wanted = wax.base * given.percent.fraction
+    return wanted > 0 and abs(fragrance.base - wanted) <= wanted * SAME
+
+
+def _poured_out(g: Givens) -> Mass | None:
+    """ "The bottle was 120 g before and 87 g after": what was poured is the difference."""
+    if not (g.scan.says(_POURED_FROM) and g.scan.says(_POURED_TO)):
+        return None
+    if not any(head == "bottle" for _, head in g.scan.heads):
+        return None
+    found = [m for m in g.scan.masses() if m.of not in ("wax", "total")]
+    if len(found) != 2 or mass_of(found[0]).base <= mass_of(found[1]).base:
+        return None
+    return mass_of(found[0]) - mass_of(found[1])
+
+
+def _rest(g: Givens) -> Mass | None:
+    """ "2 kg of wax, used 650 g, the rest gets 8 %": what is left of the first weight."""
+    if not g.scan.says(_REST) or g.has("together"):
+        return None
+    found = [m for m in g.scan.masses() if m.of in ("wax", "", "pack", "fragrance")]
+    if len(found) != 2 or found[0].of == "fragrance" or mass_of(found[0]).base <= mass_of(found[1]).base:
+        return None
+    if found[1].of == "fragrance" and found[1].name:
+        return None
+    return mass_of(found[0]) - mass_of(found[1])
+
+
+def _times(wax: Masses, counted: list[tuple[int, Measured]]) -> Masses:
+    """ "3 bags of 454 g": each weight as often as it is there."""
+    items: list[tuple[str, Mass]] = []
+    for name, mass in wax.items:
+        count = next((n for n, m in counted if m.value == mass), 1)
+        items.append((f"{count} × {name or 'wax'}" if count > 1 else name, mass * count))
+    return Masses(tuple(items))
+
+
+def _uncounted_each(g: Givens) -> bool:
+    """So much "each", and a count nobody could tie to it: better ask than leave the count out."""
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle", "pack") and m.amount.value > 1]
+    return bool(counts) and any(m["each"] for m in g.scan.masses("wax", "total", ""))
+
+
+def take_fractions(found: list[Measured], marks: list[Mark]) -> None:
+    """ "Half of my 3 lb bag", "a third of 900 g": the weight is made that part of itself, the fraction used up."""
+    for part, whole in itertools.pairwise(found):
+        after = marks[part.at + 1] if part.at + 1 < len(marks) else None
+        fraction = part.kind == "number" and 0 < part.amount.value < 1
+        if not (
+            fraction and after is not None and after.text == "of" and whole.kind == "mass" and whole.at - part.at <= 5
+        ):
+            continue
+        assert isinstance(whole.value, Mass)
+        whole.value = whole.value * part.amount.value
+        whole.amount = dataclasses.replace(whole.amount, value=whole.amount.value * part.amount.value)
+        part.of = "part"
