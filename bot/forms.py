@@ -29,6 +29,7 @@ FORMS: dict[str, tuple[str, ...]] = {
 # What an answer calls the figure that is missing: the slots that may take it, the first one free is asked for.
 NEEDS: dict[str, tuple[str, ...]] = {
     "amount_needed": ("need", "candle", "pieces"),
+    "density_of_material": ("density", "first", "second"),
     "drop_size": ("counted", "weighed"),
     "fill_weight": ("fills",),
     "label_weight": ("label",),
@@ -39,6 +40,7 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "scale_step": ("step",),
     "volume_of_sample": ("volume",),
     "volume_of_vessel": ("room", "water"),
+    "weight_of_candle": ("candle",),
     "weight_of_container": ("empty", "full"),
     "weight_of_fill": ("fill",),
     "weight_of_fragrance": ("fragrance",),
@@ -52,7 +54,7 @@ LONG = (Fills, Packs, Parts, Additives)
 
 
 def wanted(answer: Missing) -> tuple[str, ...]:
-    """The slots of its question that the missing figures go into; none where no form can help."""
+    """The slots of its question that the missing figures go into; none where there is no question to complete."""
     question = answer.question
     if question is None:
         return ()
@@ -63,7 +65,8 @@ def wanted(answer: Missing) -> tuple[str, ...]:
             if name in free and name not in found:
                 found.append(name)
                 break
-    return tuple(found[:MOST])
+    # A need that is no slot of its own ("prices"): whatever the form of the command asks for that is still free.
+    return tuple((found or [name for name in asked_in_form(type(question)) if name in free])[:MOST])
 
 
 def asked_in_form(kind: type[Question | Action]) -> tuple[str, ...]:

@@ -16,18 +16,18 @@ class Lines(logging.Formatter):
     An exception's own words are left out: they may quote what somebody typed.
     """
 
-    converter = staticmethod(time.gmtime)
-
-    def __init__(self) -> None:
-        super().__init__(
-            "ts=%(asctime)s.%(msecs)03dZ level=%(levelname)s logger=%(name)s %(message)s", "%Y-%m-%dT%H:%M:%S"
-        )
+    _second = -1
+    _stamp = ""
 
     def format(self, record: logging.LogRecord) -> str:
         """The record on one line."""
-        record.message = " ".join(record.getMessage().split())
-        record.asctime = self.formatTime(record, self.datefmt)
-        text = self.formatMessage(record)
+        second = int(record.created)
+        if second != self._second:  # once a second, not once a line
+            self._second, self._stamp = second, time.strftime("%Y-%m-%dT%H:%M:%S", time.gmtime(second))
+        text = record.getMessage()
+        if not text.isprintable():
+            text = " ".join(text.split())
+        text = f"ts={self._stamp}.{int(record.msecs):03d}Z level={record.levelname} logger={record.name} {text}"
         if record.exc_info and record.exc_info[1] is not None:
             text = f"{text} error={where_raised(record.exc_info[1])}"
         return text

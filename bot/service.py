@@ -22,6 +22,8 @@ log = logging.getLogger("steelyard")
 discord.VoiceClient.warn_nacl = discord.VoiceClient.warn_dave = False
 
 OK, FAILED = 0, 1
+# Answers leave little behind that needs the collector: it runs after so many new objects, not after 700.
+SELDOM = (20_000, 20, 20)
 NO_TOKEN = "No token: set DISCORD_TOKEN in the environment, or token_file in the settings. README says how to get one."
 PORT_TAKEN = "Port {} of health_port is taken by another program. Name another one in the settings."
 BAD_TOKEN = "Discord refused the token. Make a new one in the developer portal and set DISCORD_TOKEN."
@@ -60,6 +62,7 @@ async def _run(config: Config) -> int:
     # What is there at the start stays for good: the collector need not look through it again and again.
     gc.collect()
     gc.freeze()
+    gc.set_threshold(*SELDOM)
     try:
         async with served(config.health_port, client.health), client:
             await client.start(token)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import dataclasses
 import functools
-from collections.abc import Hashable, Mapping
+from collections.abc import Callable, Mapping
 from typing import Any, TypeVar
 
 from rapidfuzz import process
@@ -51,10 +51,11 @@ def build(kind: type[Asked], texts: Mapping[str, str], book: Book) -> Asked:
 SHORT = 40
 
 
-@functools.lru_cache(maxsize=4096)
-def _read(kind: Hashable, text: str) -> Any:
-    """A short value, which is the same for everybody."""
+def _read_short(kind: Any, text: str) -> Any:
     return read_value(kind, text)
+
+
+_read: Callable[[Any, str], Any] = functools.lru_cache(maxsize=4096)(_read_short)
 
 
 def split_form(rest: str, slots: tuple[Slot, ...]) -> dict[str, str]:
