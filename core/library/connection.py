@@ -33,6 +33,10 @@ class Store:
         # The only clock here: how long ago the file was found locked. No answer depends on it.
         self._locked_at = float("-inf")
 
+    def __del__(self) -> None:
+        # Newer Pythons warn of connections that nobody closed.
+        self.close()
+
     @contextlib.contextmanager
     def reading(self) -> Iterator[sqlite3.Connection | None]:
         """A connection to read with; None where there is no file yet. Raises LibraryUnavailable."""
