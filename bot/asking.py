@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import asyncio
-import secrets
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
-from typing import Any
 
-from bot.desk import COMMANDS, Asker, Desk
+from bot.desk import COMMANDS, Asker, Desk, seeded
 from bot.people import settings_of, with_rights
 from bot.state import OLD, Draft, Known, OldButton, typed_form
 from core.action import Action
@@ -17,25 +15,12 @@ from core.ask import from_error
 from core.book import Book
 from core.errors import BadInput
 from core.library.settings import Settings
-from core.question import Question
 from core.reading.slash_form import build
-
-MOST_SEED = 1_000_000
 
 
 def now() -> str:
     """The time in ISO 8601, UTC."""
     return datetime.now(UTC).isoformat(timespec="seconds")
-
-
-def seeded(question: Question, *, anew: bool = False) -> Question:
-    """A question that makes something up each time, with a seed to make it from; others as they are."""
-    if not getattr(type(question), "needs_seed", False) or (getattr(question, "seed", None) is not None and not anew):
-        return question
-    changes: dict[str, Any] = {"seed": 1 + secrets.randbelow(MOST_SEED)}
-    if anew and hasattr(question, "given"):  # what was answered to the one before
-        changes["given"] = None
-    return replace(question, **changes)
 
 
 # Command: the slot that a setting of the server fills where nothing was given.

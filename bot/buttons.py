@@ -90,7 +90,10 @@ class Below:
             found.append(made.button(label, f"{VERSION}:{verb}{tail}", style))
 
         if isinstance(answer, Missing) and wanted(answer):
-            add("Fill it in", "f", made.STRONG)
+            task = hasattr(asked[0], "solution")
+            add("Give my answer" if task else "Fill it in", "f", made.STRONG)
+            if task:
+                add("Show how it is worked", "e")
         if self.pages > 1:
             if self.shown.page + 1 < self.pages:
                 add(f"Next page ({self.shown.page + 2} of {self.pages})", "n", made.STRONG)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import secrets
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 from bot.memory import Memory
 from core.action import Action, Actor
@@ -18,6 +20,7 @@ from core.reading import read
 from core.reading.slash_form import read_form
 
 LONGEST = 6_000
+MOST_SEED = 1_000_000
 COMMANDS: dict[str, type[Question | Action]] = {**QUESTIONS, **ACTIONS}
 
 
@@ -66,7 +69,7 @@ class Desk:
 
     def ask(self, question: Question, asker: Asker, book: Book | None = None) -> Answer:
         """A question already built; its answer is remembered for a follow-up."""
-        return self._remember(answer(question, book or self.book(asker)), asker)
+        return self._remember(answer(seeded(question), book or self.book(asker)), asker)
 
     def act(self, action: Action, asker: Asker, now: str, once: str = "") -> Answer:
         """Record or change something. What could not be recorded is said, nothing is lost silently."""
@@ -93,6 +96,18 @@ class Desk:
         if isinstance(answered, Choice) or last_question(answered) is not None:
             self.memory.keep(asker.user, asker.place, answered)
         return answered
+
+
+def seeded(question: Question, *, anew: bool = False) -> Question:
+    """A question that makes something up each time, with a seed to make it from (`anew`: another one, and no answer
+    yet); others as they are."""
+    kind = type(question)
+    if not getattr(kind, "needs_seed", False) or (getattr(question, "seed", None) is not None and not anew):
+        return question
+    changes: dict[str, Any] = {"seed": 1 + secrets.randbelow(MOST_SEED)}
+    if anew and hasattr(question, "your_answer"):
+        changes["your_answer"] = None
+    return replace(question, **changes)
 
 
 NOTHING = line("That was empty. Ask a measurement question, such as “450 g wax at 8 %, how much fragrance?”")

@@ -48,7 +48,6 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "weight_of_vessel": ("vessel", "tare"),
     "weight_of_wax": ("wax",),
     "weight_to_weigh": ("weighing", "wax"),
-    "your_answer": ("answer",),
 }
 LONG = (Fills, Packs, Parts, Additives)
 

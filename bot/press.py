@@ -9,10 +9,10 @@ from typing import Any, cast
 import discord
 
 from bot import delivery, forms
-from bot.asking import seeded, with_usual
+from bot.asking import with_usual
 from bot.buttons import on_basis
 from bot.carry import CARRIES
-from bot.desk import COMMANDS, Asker, Desk
+from bot.desk import COMMANDS, Asker, Desk, seeded
 from bot.files import files_of
 from bot.kept import Kept
 from bot.message import Reader, Writer
@@ -166,6 +166,18 @@ async def _lesson(press: Press) -> str:
     return answered.kind
 
 
+async def _solution(press: Press) -> str:
+    """How a task is worked, for the presser alone: others may still be at it."""
+    _, state = unpack(press.mark.args)
+    solution = getattr(press.questions(state)[0], "solution", None)
+    if not isinstance(solution, Question):
+        raise OldButton(OLD)
+    answered = solution.answer(press.book)  # not remembered: a follow-up is still about the task
+    message = press.writer.message(answered, press.reader, private=press.may_post)
+    await delivery.answer(press.interaction, message, private=True)
+    return answered.kind
+
+
 async def _table(press: Press) -> str:
     shown, state = unpack(press.mark.args)
     answered = press.answered(press.questions(state))
@@ -188,7 +200,8 @@ async def _fill_in(press: Press) -> str:
         return await press.again(state, shown)
     usual, _ = with_usual(Draft(question.command, {}), settings_of(press.book))
     custom_id = mark("F", press.mark.owner, pack(shown, state))
-    form = forms.form(type(question), custom_id, names, usual.texts, "What is missing")
+    title = "My answer" if names == ("your_answer",) else "What is missing"
+    form = forms.form(type(question), custom_id, names, usual.texts, title)
     await press.interaction.response.send_modal(form)
     return "form"
 
@@ -231,6 +244,7 @@ ON_PRESS: dict[str, Callable[[Press], Awaitable[str]]] = {
     "a": _another,
     "b": _basis,
     "c": _correct,
+    "e": _solution,
     "f": _fill_in,
     "l": _lesson,
     "m": _carry,
