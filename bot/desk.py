@@ -16,7 +16,9 @@ from core.errors import LibraryUnavailable, SteelyardError
 from core.library import Library
 from core.question import Question
 from core.questions import BY_COMMAND as QUESTIONS
+from core.questions.practice import PracticeQuestion
 from core.reading import read
+from core.reading.amounts import amounts
 from core.reading.slash_form import read_form
 
 LONGEST = 6_000
@@ -84,7 +86,7 @@ class Desk:
 
     def _plain(self, text: str, asker: Asker, book: Book) -> Answer:
         last = self.memory.last(asker.user, asker.place)
-        chosen = _chosen(text, last)
+        chosen = _chosen(text, last) or _exercise_answered(text, last)
         if chosen is not None:
             return self.ask(chosen, asker, book)
         understood = read(text, book, last_question(last))
@@ -120,6 +122,21 @@ NO_LIBRARY = "There is no library here, so nothing can be recorded. Questions ar
 def last_question(answered: Answer | None) -> Question | None:
     """The question a follow-up would change."""
     return answered.question if isinstance(answered, Worked | Missing) else None
+
+
+# Beside the amount itself, an answer to an exercise has so many words at most: "I think it is 36 g of oil".
+FEW_WORDS = 6
+
+
+def _exercise_answered(text: str, last: Answer | None) -> Question | None:
+    """The exercise that was set last with this answer to it, where the text is one amount and little else."""
+    question = last.question if isinstance(last, Missing) else None
+    if not isinstance(question, PracticeQuestion):
+        return None
+    found = amounts(text)
+    if len(found) != 1 or len((text[: found[0].start] + text[found[0].end :]).split()) > FEW_WORDS:
+        return None
+    return question.with_answer(found[0].text)
 
 
 def _chosen(text: str, last: Answer | None) -> Question | None:
