@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from decimal import Decimal
 
 from core.answer import Answer
@@ -12,7 +13,7 @@ from core.questions.load import LoadQuestion
 from core.questions.vessel import Shape, VesselQuestion
 from core.reading import asking
 from core.reading.givens import Givens, mass_of
-from core.reading.scan import Measured
+from core.reading.scan import Mark, Measured
 from core.reading.wordset import wordset
 from core.units import Length, Mass, Volume
 
@@ -77,7 +78,9 @@ def _sides(g: Givens) -> dict[str, object] | None:
         high = next(m for m in lengths if m is not wide)
     if wide is None or high is None:
         return None
-    return {"shape": Shape.CYLINDER, "diameter": wide.value, "height": high.value}
+    assert isinstance(wide.value, Length)
+    diameter = wide.value * 2 if g.scan.says(("radius",)) else wide.value
+    return {"shape": Shape.CYLINDER, "diameter": diameter, "height": high.value}
 
 
 def _wide_and_high(g: Givens, lengths: list[Measured]) -> tuple[Measured | None, Measured | None]:
@@ -121,7 +124,7 @@ def batch(g: Givens) -> Outcome:
     pairs = pairs_of(g)
     if not pairs:
         return _uncounted(g)
-    if any(m.of == "pack" for m in g.scan.kind("number")) or (
+    if any(m.of in ("pack", "bottle", "measure") for m in g.scan.kind("number")) or (
         g.scan.masses("total") and not all(m.of == "total" or m["each"] for _, m in pairs)
     ):
         return None
@@ -169,7 +172,8 @@ def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
 
 
 def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
-    if all(m.of == "wax" for m in found):
+    named_wax = any(m.of == "wax" or any(mark.noun == "wax" for mark in g.around(m)) for m in found)
+    if named_wax and not any(m.of == "total" or m["finished"] for m in found):
         return FillIs.WAX
     if any(m.of == "total" or m["finished"] for m in found) or (
         g.has("finished") and not any(m.of == "wax" for m in found)
@@ -179,13 +183,27 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
 
 
 def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
-    """Counts with what each of them takes: "8 small @ 90 g and 4 big @ 310 g"."""
+    """Counts with what each of them takes, where every weight has one: "8 small @ 90 g and 4 big @ 310 g"."""
+    pairs, lonely, counts = counted(g)
+    if pairs and not lonely:
+        return pairs
+    if len(counts) == 1 and len(lonely) == 1 and not pairs and (_each(g) or _times(g, lonely[0], counts[0])):
+        return [(int(counts[0].amount.value), lonely[0])]
+    return []
+
+
+def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list[Measured]]:
+    """The counts with what each takes; the weights without a count; all the counts."""
     counts: list[Measured] = []
     pairs: list[tuple[int, Measured]] = []
     waiting: Measured | None = None
     lonely: list[Measured] = []
     for m in g.scan.found:
         if m.kind == "number" and _counts_vessels(g, m):
+            if waiting is not None and _multiplied(g, waiting, m):
+                m = dataclasses.replace(
+                    m, amount=dataclasses.replace(m.amount, value=m.amount.value * waiting.amount.value)
+                )
             waiting = m
             counts.append(m)
         elif m.kind in ("mass", "volume") and not _whole(m) and _fills(m, waiting):
@@ -194,18 +212,22 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
                 waiting = None
             else:
                 lonely.append(m)
-    if pairs and not lonely:
-        return pairs
-    if len(counts) == 1 and len(lonely) == 1 and not pairs and (_each(g) or _times(g, lonely[0], counts[0])):
-        return [(int(counts[0].amount.value), lonely[0])]
-    return []
+    return pairs, lonely, counts
+
+
+def _multiplied(g: Givens, one: Measured, other: Measured) -> bool:
+    """ "3 trays of 6 melts": three times six."""
+    between = [mark.text for mark in g.scan.marks[one.at + 1 : other.at]]
+    return 0 < len(between) <= 3 and between[-1] in ("of", "x", "×", "*", "with")
 
 
 def _fills(m: Measured, counted: Measured | None) -> bool:
     """Whether the amount may be what one of the counted takes."""
-    if m.of == "pack":
-        return counted is not None and counted.of == "pack"
-    return m.of not in ("fragrance", "dye", "water", "box", "lid", "scale")
+    if m.of in ("pack", "bottle"):
+        return counted is not None and counted.of == m.of
+    if m.of == "fragrance":
+        return counted is not None and counted.of in ("bottle", "measure")
+    return m.of not in ("dye", "water", "box", "lid", "scale")
 
 
 def _whole(m: Measured) -> bool:
@@ -214,11 +236,14 @@ def _whole(m: Measured) -> bool:
     return (said or m["together"]) and not m["each"]
 
 
+_SIZED = wordset("@ with x big small large of at medium tall short mini tiny little huge wide")
+
+
 def _counts_vessels(g: Givens, m: Measured) -> bool:
     value = m.amount.value
     if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
         return False
-    if m.of in ("jar", "candle", "pack"):
+    if m.of in ("jar", "candle", "pack", "bottle", "measure"):
         return True
     if _made_so_many(g, m):
         return True
@@ -228,11 +253,7 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
     if (after is not None and after.text in signs) or (before is not None and before.text in signs):
         return True
     nearby = g.scan.marks[m.at + 1 : m.at + 4]
-    return (
-        value > 1
-        and any(mark.text in ("@", "with", "x", "big", "small", "large", "of") for mark in nearby)
-        and m.of in ("", "wax")
-    )
+    return value > 1 and any(mark.text in _SIZED for mark in nearby) and m.of in ("", "wax")
 
 
 _MAKING = wordset("make making makes pour pouring need want do")
@@ -258,14 +279,37 @@ def _linked(g: Givens, count: Measured, m: Measured) -> bool:
     return len(between) <= _LINK or _each(g)
 
 
+def asks_for_each(g: Givens) -> bool:
+    """ "How much of each?", "both?" at the end: two figures are asked for."""
+    marks = g.scan.marks
+    if any("each" in mark.tags and _asked_each(marks, i) for i, mark in enumerate(marks)):
+        return True
+    last = next((mark for mark in reversed(marks) if mark.kind == "word"), None)
+    return (
+        last is not None
+        and last.text in ("each", "both", "respectively")
+        and not any(m["each"] for m in g.scan.masses())
+    )
+
+
+def _asked_each(marks: list[Mark], i: int) -> bool:
+    """ "How much wax in each?" asks for it and gives nothing."""
+    for mark in reversed(marks[max(0, i - 6) : i]):
+        if mark.kind in ("amount", "stop"):
+            return False
+        if "asks" in mark.tags:
+            return True
+    return False
+
+
 _TAKING = wordset("takes take holds hold gets get weighs weigh needs eats")
 
 
 def _each(g: Givens) -> bool:
     """ "Each", "per jar", "one takes", "a candle": so much goes into every one."""
-    if g.has("each"):
-        return True
     marks = g.scan.marks
+    if any("each" in mark.tags and not _asked_each(marks, i) for i, mark in enumerate(marks)):
+        return True
     for i, mark in enumerate(marks[:-1]):
         if mark.noun in ("jar", "candle") and marks[i + 1].text in _TAKING:
             return True

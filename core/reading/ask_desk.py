@@ -54,17 +54,27 @@ def scale(g: Givens) -> Outcome:
     )
 
 
+_NO_KIND_OF_SCALE = wordset("on by with and the my a same from of no without own")
 _STEP_OF = wordset("( of is : = has with only does goes up by jumps reads to in accurate shows weighs measures")
 
 
 def _is_step(g: Givens, m: Measured) -> bool:
     """ "A 0.1 g scale", "steps of 2 g", "my scale is 1 g"; not "my scale when I weigh 5 g"."""
-    if m["step"] or (m.of == "scale" and m.side == "right"):
+    after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
+    if m["step"] or (after is not None and (after.noun == "scale" or _scale_follows(g, m))):
         return True
     i = m.at - 1
     while i >= 0 and g.scan.marks[i].text in _STEP_OF:
         i -= 1
     return i >= 0 and g.scan.marks[i].noun == "scale"
+
+
+def _scale_follows(g: Givens, m: Measured) -> bool:
+    """ "A 1 g kitchen scale"."""
+    near = g.scan.marks[m.at + 1 : m.at + 3]
+    return (
+        len(near) == 2 and near[1].noun == "scale" and near[0].kind == "word" and near[0].text not in _NO_KIND_OF_SCALE
+    )
 
 
 def _error(g: Givens) -> Percent | None:
@@ -125,7 +135,7 @@ def parcel(g: Givens) -> Outcome:
     )
     lids, vessels = scan.masses("lid"), scan.masses("jar", "pot")
     packing = scan.masses("box")
-    fills = scan.masses("total", "wax") or [m for m in g.loose() if m["fill"]]
+    fills = scan.masses("total", "wax") or [m for m in g.loose() if m["fill"] and vessels]
     candles = scan.masses("candle")
     goods = list(g.loose())
     count = _how_many(g)

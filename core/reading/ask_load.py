@@ -6,8 +6,9 @@ import dataclasses
 from decimal import Decimal
 
 from core.answer import Answer
-from core.compounds import Additives, Basis, Load, Masses, Parts, Stuff
+from core.compounds import Additives, Basis, Fill, Fills, Load, Masses, Parts, Stuff
 from core.question import Question
+from core.questions.batch import BatchQuestion, FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
 from core.questions.volume import VolumeQuestion
@@ -15,6 +16,7 @@ from core.reading import asking
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Measured
+from core.reading.shares import basis_words
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
 from core.units import Mass, Percent
@@ -32,6 +34,8 @@ def load(g: Givens) -> Outcome:
         return early
     if g.shares.unclear:
         return asking.which_percent(g.shares.unclear)
+    if (dyed := _dye_only(g)) is not None:
+        return dyed
     found = weights(g)
     if found.unclear:
         return _each_alone(g, found) or asking.which_weight(found.unclear)
@@ -56,6 +60,8 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return asking.not_understood("I see many percents that may be the load. Ask with one of them.")
     if (added := _oils_added_up(g, found)) is not None:
         return added
+    if not loads and _suspicious(g, wax, fragrance):
+        return asking.which_weight(g.scan.masses())
     made = [_made(g, found, each) for each in loads] or [_made(g, found, None)]
     if total is not None and wax is None and fragrance is None:
         return _of_a_total(g, made)
@@ -68,6 +74,32 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
     return chained(g.book, *made)
+
+
+def _suspicious(g: Givens, wax: Masses | None, fragrance: Mass | None) -> bool:
+    """A load far beyond any recipe from weights that only their order told apart: rather a misreading."""
+    if wax is None or fragrance is None or not wax.total or fragrance.base * 4 < wax.total.base:
+        return False
+    return not all(m.sure for m in g.scan.masses())
+
+
+def _dye_only(g: Givens) -> Outcome:
+    """ "How much dye for 3 lb at 0.1 %": an additive and no fragrance at all."""
+    heads = [head for _, head in g.scan.heads]
+    if "fragrance" in heads or "load" in heads or not {"dye", "additive"} & set(heads):
+        return None
+    found = weights(g)
+    percents = [m for m in g.scan.kind("percent") if m.of != "wax"]
+    if found.wax is None or found.unclear or not percents:
+        return None
+    name = next(head for head in heads if head in ("dye", "additive"))
+    named = Additives(
+        tuple((m.name if m.of in ("dye", "additive") else name, Percent(m.amount.value)) for m in percents)
+    )
+    fill = Fill(1, weight=found.wax.total)
+    return BatchQuestion(
+        fills=Fills((fill,)), fill_is=FillIs.WAX, load=Load(Percent(Decimal(0))), additives=named, unit=g.wanted_mass()
+    )
 
 
 def _made(g: Givens, found: Weights, each: Load | None) -> LoadQuestion:
@@ -87,7 +119,8 @@ def _made(g: Givens, found: Weights, each: Load | None) -> LoadQuestion:
 def _asked_rate(g: Givens) -> LoadQuestion | None:
     """ "1 oz per pound is what percent?": a rate or ratio by itself is two weights."""
     given = g.shares.load
-    if given is None or not given.typed or not g.asks_percent or g.scan.masses():
+    alone = len(g.scan.found) == 1
+    if given is None or not given.typed or not (g.asks_percent or alone) or g.scan.masses():
         return None
     for m in g.scan.kind("rate"):
         if m.amount.per is not None:
@@ -203,11 +236,17 @@ def _of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:
 
 def _asks_both(g: Givens) -> bool:
     """Whether both readings of the percent are asked for."""
-    heard = g.scan.tags
-    if "dont_mind" in heard:
+    if g.has("dont_mind"):
         return True
-    both_named = "of_total" in heard and any("of_wax" in m.tags for m in g.scan.marks if m.text != "to")
-    return both_named and bool(heard & {"compare", "same", "both"} or g.scan.says(("if", "or", "both")))
+    said = basis_words(g.scan)
+    if said and any(mark.text == "or" and _names_whole(g, i) for i, mark in enumerate(g.scan.marks)):
+        return True
+    return len(said) == 2 and not g.scan.masses("fragrance")
+
+
+def _names_whole(g: Givens, i: int) -> bool:
+    """ "... of the wax or everything"."""
+    return any(mark.noun in ("total", "candle", "wax") for mark in g.scan.marks[i + 1 : i + 5])
 
 
 def _on_both(first: LoadQuestion, wax: Masses) -> list[LoadQuestion]:
@@ -250,7 +289,11 @@ def doubtful_ounces(g: Givens) -> Measured | None:
     """An "oz" of fragrance that nobody said was weighed."""
     if g.by_weight or g.scan.kind("rate"):
         return None
-    found = [m for m in g.scan.masses("fragrance", "bottle") if m.amount.unit == "oz" and not m.amount.parts]
+    found = [
+        m
+        for m in g.scan.masses("fragrance", "bottle")
+        if m.amount.unit == "oz" and not m.amount.parts and not g.said_weight(m)
+    ]
     return found[0] if found else None
 
 

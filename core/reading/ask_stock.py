@@ -21,6 +21,9 @@ def rescue(g: Givens) -> Outcome:
     """Too much or too little is in the pot already."""
     found = weights(g)
     given = g.shares.load
+    if found.fragrance is None and found.wax is not None and len(g.shares.loads) == 2 and not found.unclear:
+        now, given = g.shares.loads  # "10 % by accident, I want 7 %"
+        found.fragrance = found.wax.total * now.percent.fraction
     if found.unclear or found.wax is None or found.fragrance is None or given is None:
         return None
     if (doubtful := doubtful_ounces(g)) is not None:
@@ -44,6 +47,8 @@ def stock(g: Givens) -> Outcome:
 
 def how_many_candles(g: Givens) -> Outcome:
     """ "How many jars of 220 g can I pour from 5 kg of wax?" """
+    if (made := _from_oil(g)) is not None:
+        return made
     masses = g.unsold(g.scan.masses("wax", "total", "candle", "jar", ""))
     if len(masses) != 2 or any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
         return None
@@ -57,6 +62,17 @@ def how_many_candles(g: Givens) -> Outcome:
         fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
         load=g.shares.load,
     )
+
+
+def _from_oil(g: Givens) -> Outcome:
+    """ "How many 100 g melts at 10 % from 90 g of oil?" """
+    each = [m for m in g.scan.masses("candle", "jar", "total", "") if not m["have"]]
+    oil = g.fragrance()
+    if oil is None or len(each) != 1 or g.scan.masses("wax") or g.shares.load is None:
+        return None
+    if doubtful_ounces(g) is not None:
+        return None
+    return StockQuestion(fragrance=oil, load=g.shares.load, each=mass_of(each[0]), fill_is=FillIs.FINISHED)
 
 
 def wax_for_unknown_oil(g: Givens) -> Outcome:

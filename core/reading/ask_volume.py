@@ -12,12 +12,14 @@ from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
 from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.load import LoadQuestion
+from core.questions.vessel import VesselQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading import asking
 from core.reading.ask_load import load as ask_load
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of, unit_name
 from core.reading.scan import Measured
+from core.reading.wordset import wordset
 from core.units import (
     Density,
     Length,
@@ -40,6 +42,7 @@ _HOUSEHOLD = {
     "tbsp": HouseholdMeasure.TBSP,
     "tsp": HouseholdMeasure.TSP,
 }
+_OTHER_SCALE = wordset("fahrenheit celsius so europe european metric thermometer other")
 _MEASURES = {"cylinder": Measure.CYLINDER_B, "beaker": Measure.BEAKER, "cup": Measure.KITCHEN, "spoon": Measure.KITCHEN}
 
 
@@ -52,10 +55,7 @@ def drops(g: Givens) -> Outcome:
     """Drops, weighed before or not."""
     found = g.scan.kind("drop")
     masses = g.scan.masses()
-    weighed = next(
-        ((d, m) for d in found for m in masses if m.at > d.at and m.at - d.at <= 6 and m.of not in ("wax", "total")),
-        None,
-    )
+    weighed = next(((d, m) for d in found for m in masses if _weighed_together(g, d, m)), None)
     wax = g.wax()
     if weighed is not None:
         counted, mass = weighed
@@ -74,6 +74,19 @@ def drops(g: Givens) -> Outcome:
     )
 
 
+def _weighed_together(g: Givens, drop: Measured, m: Measured) -> bool:
+    """ "40 drops weighed 1.1 g", "100 drops = 2.4 g"; not "50 drops in 200 g"."""
+    if not 0 < m.at - drop.at <= 7 or m.of in ("wax", "total"):
+        return False
+    between = g.scan.marks[drop.at + 1 : m.at]
+    if any(mark.kind in ("amount", "stop") or mark.text in ("in", "into", "to", "for") for mark in between):
+        return False
+    return any(
+        mark.tags & {"weight", "by_weight"} or mark.text in ("=", "is", "are", "was", "were", "at", "make")
+        for mark in between
+    )
+
+
 def _count(m: Measured) -> Number:
     return Number(m.amount.value)
 
@@ -85,8 +98,14 @@ def with_density(g: Givens) -> Outcome:
         return None
     volumes, wax, fragrance = g.scan.volumes(), g.wax(), g.fragrance()
     load = g.shares.load
+    if strange := [
+        m for m in g.scan.kind("number") if m.of == "" and 0 < m.amount.value < 1 and m.value != Number(dense.base)
+    ]:
+        return asking.which_weight(strange)
     if len(volumes) == 1:
         volume = volumes[0]
+        if g.shares.level is not None:
+            return VesselQuestion(room=_volume(volume), level=g.shares.level, density=dense, load=load)
         stuff = g.stuff(volume)
         if wax is not None and stuff is Stuff.WAX:
             stuff = Stuff.FRAGRANCE
@@ -162,9 +181,9 @@ def _asks_ratio(g: Givens) -> bool:
     """ "g per ml?" without a number."""
     marks = g.scan.marks
     for one, per, other in zip(marks, marks[1:], marks[2:], strict=False):
-        if per.text in ("per", "/", "a") and one.kind == other.kind == "unit":
-            if kind_of(one.unit) is Mass and kind_of(other.unit) is Volume:
-                return True
+        units = per.text in ("per", "/", "a") and one.kind == other.kind == "unit"
+        if units and kind_of(one.unit) is Mass and kind_of(other.unit) is Volume:
+            return True
     return False
 
 
@@ -246,7 +265,7 @@ def weight_to_volume(g: Givens) -> Outcome:
     if len(masses) > 1 and g.scan.volumes():
         return None
     m = masses[0]
-    if m.amount.unit == "oz" and g.stuff(m) is not Stuff.WAX and not g.by_weight and not _said_weight(g, m):
+    if m.amount.unit == "oz" and g.stuff(m) is not Stuff.WAX and not g.by_weight and not g.said_weight(m):
         return _unsure(g, m, unit or "ml")
     stuff = g.stuff(m)
     return VolumeQuestion(
@@ -260,12 +279,6 @@ def weight_to_volume(g: Givens) -> Outcome:
 
 def _with_unit(built: Outcome, unit: str) -> Outcome:
     return dataclasses.replace(built, unit=unit) if isinstance(built, LoadQuestion) else built
-
-
-def _said_weight(g: Givens, m: Measured) -> bool:
-    after = g.scan.marks[m.at + 1 : m.at + 4]
-    before = g.scan.marks[max(0, m.at - 2) : m.at]
-    return any(mark.text in ("(weight)", "weight", "weighed") for mark in (*after, *before))
 
 
 def convert(g: Givens) -> Outcome:
@@ -288,7 +301,7 @@ def convert(g: Givens) -> Outcome:
     if not to and not _asks_weight(g) and not isinstance(value, Temperature):
         return None
     if isinstance(value, Temperature | TemperatureDifference | Length):
-        if not to and not (g.has("asks", "convert") or g.scan.says(("fahrenheit", "celsius", "so"))):
+        if not to and not (g.has("asks", "convert", "us", "uk") or g.scan.says(_OTHER_SCALE)):
             return None
         return ConvertQuestion(amount=value, to=unit_name(to))
     if isinstance(value, Mass) and _maybe_fluid(g, m, to):
@@ -336,7 +349,7 @@ def _suits(value: object, unit: str) -> bool:
 
 def _maybe_fluid(g: Givens, m: Measured, to: str) -> bool:
     """Whether the "oz" of a liquid, or of a bottle of it, may be fluid."""
-    if m.amount.unit != "oz" or m.amount.parts or g.by_weight or _said_weight(g, m) or g.shares.loads:
+    if m.amount.unit != "oz" or m.amount.parts or g.by_weight or g.said_weight(m) or g.shares.loads:
         return False
     if m.of in ("bottle", "jar", "fragrance", "water") or kind_of(to) is Volume:
         return True

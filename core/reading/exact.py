@@ -96,7 +96,8 @@ def _fill(fill: Fill, name: Callable[[str], str]) -> str:
 
 def _pack(pack: Pack, name: Callable[[str], str]) -> str:
     price = f" = {_quantity(pack.price)}" if pack.price is not None else ""
-    return f"{_quantity(pack.size)}{price}{name(pack.name)}"
+    pieces = " pieces" if isinstance(pack.size, Number) else ""
+    return f"{_quantity(pack.size)}{pieces}{price}{name(pack.name)}"
 
 
 def _list(

@@ -16,6 +16,7 @@ from core.units import Density, Mass, Temperature, Volume, kind_of
 _VESSELS = wordset("pot jar bottle measure candle box pack")
 _CONTENTS = wordset("wax fragrance water total")
 _WITH = wordset("with plus and incl including full filled & + in")
+_WEIGHED = wordset("weighed weights scale scales weighted")
 _ASKED_REACH = 14
 _TARED = wordset("tared zeroed deducted subtracted")
 _CHECKING = ("right", "enough", "correct", "true", "sound", "ok", "okay", "false", "fine")
@@ -40,7 +41,7 @@ class Givens:
     @property
     def by_weight(self) -> bool:
         """Whether the words say that ounces are weighed."""
-        return self.scan.has("by_weight") or self.scan.says(("weighed", "(weight)", "weight)"))
+        return self.scan.has("by_weight") or (self.scan.says(_WEIGHED) and not self.has("no_scale"))
 
     # what is weighed
 
@@ -61,7 +62,7 @@ class Givens:
 
     def _holds_wax(self, full: Measured, empty: Measured) -> bool:
         around = {mark.noun for mark in self.scan.marks}
-        return "wax" in around or full.of in ("wax", "pot")
+        return "wax" in around or full.of in ("wax", "pot") or bool(self.shares.loads)
 
     def fragrance(self) -> Mass | None:
         """All the fragrance oil, added up."""
@@ -163,7 +164,7 @@ class Givens:
             after = at
             while after < len(marks) and marks[after].noun:
                 after += 1
-            if after < len(marks) and _is_asked(marks, after):
+            if after < len(marks) and _is_asked(marks, after) and not (at and marks[at - 1].text in ("of", "on")):
                 out.add(head)
             i = at - 1
             while i >= 0 and at - i < _ASKED_REACH and marks[i].kind not in ("amount", "stop"):
@@ -171,6 +172,11 @@ class Givens:
                     out.add(head)
                 i -= 1
         return out
+
+    def said_weight(self, m: Measured) -> bool:
+        """Whether "weight" or "weighed" stands right by the amount."""
+        near = (*self.scan.marks[max(0, m.at - 2) : m.at], *self.scan.marks[m.at + 1 : m.at + 4])
+        return any(mark.text in ("weight", "weighed", "wt") for mark in near)
 
     @property
     def checks(self) -> bool:

@@ -23,6 +23,7 @@ LONGEST_NAME = 80
 ROUNDED = Decimal("0.03")  # half an ounce in a pound is what rounding leaves on a label: "16 oz (450 g)"
 
 _AROUND = " \t\r\n,;+&/|:=@-–—.()[]*×"
+_PIECES = wordset("pieces piece pcs pc")
 _FILLER = wordset("and of the a an x plus with each at for per wax: is are")
 
 
@@ -236,7 +237,7 @@ def packs(text: str) -> Packs:
             raise WrongKind(text, f"{clipped(item.amount.text, 40)} is no size of a pack. Write it as 2 kg 18 eur.")
         if got.base <= 0:
             raise OutOfRange(text, "A pack must hold something. Check its size.")
-        out.append(Pack(got, price, item.name))
+        out.append(Pack(got, price, _without_pieces(item.name)))
     if not out:
         raise _no(text, "a pack", "2 kg 18 eur, 5 kg 39 eur")
     return Packs(tuple(out))
@@ -260,8 +261,16 @@ def _price_of(size: Item, item: Item, text: str) -> Money | None:
     return None if bare and "=" not in text[size.amount.end : item.amount.start] else _price(item, text)
 
 
+def _without_pieces(name: str) -> str:
+    """The name without the word that says a pack is counted in pieces."""
+    first, _, rest = name.partition(" ")
+    return rest if first.casefold() in _PIECES else name
+
+
 def _price(item: Item, text: str) -> Money | None:
     got = quantity(item.amount)
+    if item.name.partition(" ")[0].casefold() in _PIECES:
+        return None
     if isinstance(got, Number) and item.amount.unit == "":
         got = Money(got.base)
     if not isinstance(got, Money):

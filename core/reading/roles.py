@@ -28,6 +28,8 @@ _PARTING_SIGNS = {
     "*": 3.0,
     "~": 0.2,
 }
+_DESTINATION = wordset("for in into onto to on over per")
+BARRED = 9.0
 _PARTING_WORDS = wordset(
     "in into for per from with on by onto over to and plus or than vs versus against but so then if"
 )
@@ -69,25 +71,53 @@ def _runs(marks: list[Mark]) -> list[Run]:
     runs: list[Run] = []
     i = 0
     while i < len(marks):
-        if not (marks[i].kind == "word" and marks[i].noun) or _is_melting(marks, i):
+        if not (marks[i].kind == "word" and marks[i].noun) or _is_verb(marks, i):
             i += 1
             continue
         j = i
         while (
-            j + 1 < len(marks) and marks[j + 1].kind == "word" and marks[j + 1].noun and marks[j + 1].text not in _APART
+            j + 1 < len(marks) and marks[j + 1].kind == "word" and marks[j + 1].noun and not _begins_anew(marks, j + 1)
         ):
             j += 1
+        j = _before_load(marks, i, j)
         heads = [marks[k].noun if marks[k].text not in _MIXED else "mixed" for k in range(i, j + 1)]
         runs.append(Run(i, j, _head(heads), " ".join(marks[k].text for k in range(i, j + 1))))
         i = j + 1
     return _merged(marks, runs)
 
 
-def _is_melting(marks: list[Mark], i: int) -> bool:
-    """ "I melt 3 lb" is no candle; "a melt of 30 g" is one."""
+def _of_next(marks: list[Mark], before: Run, run: Run) -> bool:
+    """ "A batch of wax"."""
+    return run.first == before.last + 2 and marks[before.last + 1].text == "of"
+
+
+def _before_load(marks: list[Mark], i: int, j: int) -> int:
+    """ "800 g wax total load 9 %": the load and the word before it begin a run of their own."""
+    for k in range(i + 1, j + 1):
+        if marks[k].noun == "load":
+            first = k - 1 if marks[k - 1].noun in ("total", "fragrance") else k
+            return first - 1 if first > i else j
+    return j
+
+
+def _begins_anew(marks: list[Mark], k: int) -> bool:
+    """ "Wax everything" and "beeswax total 1000 g" are two things."""
+    if marks[k].text in _APART:
+        return True
+    return marks[k].text == "total" and k + 1 < len(marks) and marks[k + 1].kind == "amount"
+
+
+_VERBS = wordset("scent perfume smell colour color dye label box pack fill sample base blend")
+_BEFORE_VERB = wordset("to will can must should we they i you dont don't not would")
+
+
+def _is_verb(marks: list[Mark], i: int) -> bool:
+    """ "I melt 3 lb" is no candle, "to scent 2 kg of wax" no fragrance; "a melt of 30 g" is a candle."""
+    before = marks[i - 1] if i else None
+    if marks[i].text in _VERBS:
+        return before is not None and before.text in _BEFORE_VERB
     if marks[i].text != "melt":
         return False
-    before = marks[i - 1] if i else None
     return before is None or not (
         before.kind == "amount" or before.text in ("a", "per", "each", "one", "every", "wax", "scented")
     )
@@ -99,7 +129,7 @@ _APART = wordset("everything whole altogether")
 
 
 def _head(heads: list[str]) -> str:
-    """The last noun; but "fragrance load" is a load whatever follows, and "dye chips" are dye, "scented wax" is the mix."""
+    """The last noun; but a "fragrance load" is a load, "dye chips" are dye, "scented wax" is the mix."""
     if "load" in heads[1:]:
         return "load"
     if heads[-1] == "wax" and heads[0] in ("dye", "additive"):
@@ -119,10 +149,9 @@ def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
             and run.first == before.last + 2
             and marks[before.last + 1].text in ("and", "+", "&", "plus")
         )
-        if before is not None and run.first == before.last + 2 and marks[before.last + 1].text == "of":
-            if before.text == "batch" and run.head == "wax":
-                out[-1] = Run(before.first, run.last, run.head, run.text)  # "a batch of wax" is wax
-                continue
+        if before is not None and before.text == "batch" and run.head == "wax" and _of_next(marks, before, run):
+            out[-1] = Run(before.first, run.last, run.head, run.text)
+            continue
         pair = before is not None and {before.head, run.head} <= _CONTENTS
         if before and joined and pair and before.head != run.head and not _right_after_amount(marks, before):
             out[-1] = Run(before.first, run.last, "total", f"{before.text} and {run.text}")
@@ -141,8 +170,9 @@ def _right_after_amount(marks: list[Mark], run: Run) -> bool:
     return i >= 0 and marks[i].kind == "amount"
 
 
+SURE = 0.5
 # What it costs to leave an amount without a noun: for a weight dearer than any noun in reach.
-NO_NOUN = 5.0
+NO_NOUN = 3.6
 _NO_NOUN_OF = {
     "percent": 0.8,
     "number": 0.6,
@@ -152,10 +182,11 @@ _NO_NOUN_OF = {
     "rate": 0.5,
     "ratio": 0.5,
 }
+_OF = 0.5  # "2.2 kg of wax" can hardly be anything else
 _COUNTED = 1.0  # "2 blocks, each 1.25 kg": what is counted belongs to its count
 _RIGHT_FIRST = 0.05  # "500 g wax" is more usual than "wax 500 g"
 _NEAREST_LEFT = {"number": 0.7, "drop": 0.7, "percent": 1.5}
-_NEAREST_RIGHT = {"percent": 2.3}
+_NEAREST_RIGHT = {"percent": 2.3, "mass": 1.6, "volume": 1.6}
 _NEVER_OF = {"mass": wordset("load density divisor"), "volume": wordset("load density divisor scale")}
 
 
@@ -190,6 +221,7 @@ def _attach_nouns(scan: Scan, runs: list[Run]) -> None:
     for measured, offer in zip(scan.found, choices, strict=True):
         if offer is not None:
             measured.of, measured.name, measured.side = runs[offer.run].head, runs[offer.run].text, offer.side
+            measured.sure = offer.cost < SURE
 
 
 def _offers(
@@ -211,7 +243,8 @@ def _offers(
         labelled = measured.at > 0 and marks[measured.at - 1].text in ("=", ":")
         labels_next = labelled and run.last + 1 < len(marks) and marks[run.last + 1].text in ("=", ":")
         if right[0] < _NEAREST_RIGHT.get(measured.kind, FARTHEST) and run.head not in never:
-            bonus = _COUNTED if measured.kind == "number" and right[0] < 0.5 else _RIGHT_FIRST
+            of = marks[measured.at + 1].text == "of"
+            bonus = _COUNTED if measured.kind == "number" and right[0] < 0.5 else _OF if of else _RIGHT_FIRST
             out.append(Offer(right[1], right[0] + (3.0 if labels_next else -bonus), "right"))
     return out
 
@@ -246,8 +279,10 @@ def _cost(mark: Mark, share: bool) -> float:
         return _PARTING_SIGNS.get(mark.text, 0.5)
     if mark.kind == "unit":
         return 2.5
-    if mark.text == "at" or mark.text == "to":
-        return 2.0 if share else 0.4 if mark.text == "at" else 2.5
+    if mark.text == "at":
+        return 2.0 if share else 0.4
+    if mark.text in _DESTINATION and "by_weight" not in mark.tags:
+        return 3.5 if share else BARRED  # "oil for 300 g", "20 g into the wax": these are of another thing
     if mark.text in _PARTING_WORDS and "by_weight" not in mark.tags:
         return 3.5 if mark.text not in ("and", "plus", "or") else 3.0
     if mark.text in JOINING or not mark.tags.isdisjoint(("by_weight", "each", "molten", "flakes", "together")):
@@ -303,8 +338,27 @@ def _amounts_ahead(marks: list[Mark]) -> list[tuple[Measured | None, int]]:
     return out
 
 
+def _share_unit(scan: Scan) -> None:
+    """ "300 wax 24 oil grams", "soy 450, paraffin 150 (grams)": the one unit named goes with all the numbers."""
+    bare = [m for m in scan.kind("number") if m.of in ("wax", "fragrance", "total") and not m.amount.unit]
+    units = {mark.unit for mark in scan.marks if mark.kind == "unit" and mark.unit in ("g", "kg", "oz", "lb")}
+    if (
+        len(bare) < 2
+        or len(units) != 1
+        or scan.masses()
+        or scan.has("asks")
+        or any(mark.unit == "part" for mark in scan.marks)
+    ):
+        return
+    unit = units.pop()
+    for m in bare:
+        m.kind, m.value = "mass", Mass.of(m.amount.value, unit)
+        m.amount = dataclasses.replace(m.amount, unit=unit)
+
+
 def _deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
+    _share_unit(scan)
     for m in scan.found:
         if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
             m.amount, m.value = thousands, Mass.of(thousands.value, "g")
@@ -317,7 +371,11 @@ def _deduce(scan: Scan) -> None:
             continue
         poured = any(mark.text in ("in", "into", "to", "for", "per", "over", "on") for mark in between)
         if poured and not one.of and other.of in ("wax", "") and not scan.has("net"):
-            bare = all(mark.text in JOINING or mark.text in ("in", "into", "for", "over", "(", ")") for mark in between)
+            bare = all(
+                mark.text in JOINING
+                or mark.text in ("in", "into", "for", "over", "(", ")", "go", "went", "put", "mixed", "added")
+                for mark in between
+            )
             if bare or other.of == "wax":
                 one.of = "fragrance"
                 other.of = other.of or "wax"
@@ -328,7 +386,7 @@ def _deduce(scan: Scan) -> None:
 def _thousands(amount: Amount) -> Amount | None:
     """ "1.200 g" of wax is 1200 g: nobody weighs wax to the milligram."""
     whole, point, decimals = amount.text.split(" ")[0].removesuffix("g").partition(".")
-    if amount.unit == "g" and point and len(decimals) == 3 and whole.isdecimal() and decimals.isdecimal():
-        if 0 < len(whole) <= 3 and not whole.startswith("0"):
-            return dataclasses.replace(amount, value=Decimal(whole + decimals))
+    digits = whole.isdecimal() and decimals.isdecimal() and len(decimals) == 3
+    if amount.unit == "g" and point and digits and 0 < len(whole) <= 3 and not whole.startswith("0"):
+        return dataclasses.replace(amount, value=Decimal(whole + decimals))
     return None

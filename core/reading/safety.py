@@ -31,7 +31,7 @@ _ADDING = wordset(
 )
 _LEAVING = wordset("leave leaving left unattended overnight asleep sleep shopping away alone")
 _GOING = wordset(
-    "go going shop work bed night meeting errand errands shower unattended overnight sleep asleep shopping leave"
+    "go going shop work bed night meeting errand errands shower unattended overnight sleep asleep shopping alone"
 )
 _HEATING = wordset(
     "melt melting melter melted stove hob cooker flame pot boiler heat heating warmer hot low on burner oven "
@@ -117,7 +117,7 @@ def _danger(g: Givens) -> Danger | None:
     about_wax = g.has("wax", "candle", "fragrance", "total") or not words.isdisjoint(("candle", "wax"))
     if "flash" not in g.scan.tags and (fire := _on_fire(g, words, about_wax)) is not None:
         return fire
-    if about_wax and _solvent(words) and not words.isdisjoint(_ADDING):
+    if _solvent(words) and (about_wax or not words.isdisjoint(_ADDING)):
         return SOLVENT
     if not words.isdisjoint(_SEALED) and not words.isdisjoint(_WARMING):
         return SEALED
@@ -180,7 +180,19 @@ def _too_hot(g: Givens, words: frozenset[str]) -> bool:
     return False
 
 
+_NO_MIXING = wordset("bath around outside under beside boiler density holds hold brim weighs weigh weighed")
+
+
+def _water_for_wax(g: Givens) -> bool:
+    """So much water spoken of together with wax, and nothing that says it only measures a vessel or stays outside."""
+    water = [m for m in g.scan.found if m.of == "water" and m.kind in ("volume", "drop", "mass", "number")]
+    vessel = g.has("holds", "fill", "dense", "density", "vessel") or not g.scan.words.isdisjoint(_NO_MIXING)
+    return bool(water) and any(head in ("wax", "pot") for _, head in g.scan.heads) and not vessel
+
+
 def _water_into_wax(g: Givens, words: frozenset[str]) -> bool:
+    if _water_for_wax(g):
+        return True
     if not g.has("water") or words.isdisjoint(_INTO_WAX) or not g.has("wax", "pot"):
         return False
     if words & {"bath", "around", "outside", "under"} and not words & {"into"}:

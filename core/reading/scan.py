@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -49,7 +50,7 @@ class Measured:
 
     `kind`: mass volume percent number money temperature difference length density rate ratio part drop degrees.
     `subject` is the noun that stands before it where another one follows ("the jar holds 250 g of water"); `side` is
-    where the noun it is of stands: left or right.
+    where the noun it is of stands (left or right), `sure` that nothing stands between them.
     """
 
     amount: Amount
@@ -60,6 +61,7 @@ class Measured:
     name: str = ""
     subject: str = ""
     side: str = ""
+    sure: bool = False
     flags: set[str] = field(default_factory=set)
 
     def __getitem__(self, flag: str) -> bool:
@@ -85,8 +87,8 @@ class Mark:
 
 @dataclass(slots=True, eq=False)
 class Scan:
-    """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order, `heads` the things named, each with
-    the place of its first mark."""
+    """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order, `heads` the things
+    named, each with the place of its first mark."""
 
     text: str
     marks: list[Mark]
@@ -149,6 +151,8 @@ def scan(text: str) -> Scan:
         i += 1
     _units_before_numbers(marks)
     _one_of_it(marks, found)
+    _inches(marks)
+    _dozen_and_a_half(marks)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
     words = frozenset(mark.text for mark in marks if mark.kind == "word")
     return Scan(text, marks, found, tags, words)
@@ -220,6 +224,30 @@ def _lone_unit(tokens: list[Token], i: int) -> Unit | None:
         return Unit(_SCALE_LETTERS[text], i + 1)
     key = nearest_spelling(text)
     return Unit(key, i + 1) if key is not None else None
+
+
+def _dozen_and_a_half(marks: list[Mark]) -> None:
+    """ "A dozen and a half" is 18."""
+    for i, mark in enumerate(marks[:-2]):
+        measured = mark.measured
+        if measured is None or not measured.amount.text.endswith("dozen"):
+            continue
+        words = [after.text for after in marks[i + 1 : i + 4]]
+        if words == ["and", "a", "half"] or words[:2] == ["and", "half"]:
+            amount = dataclasses.replace(measured.amount, value=measured.amount.value + 6)
+            measured.amount, measured.value = amount, quantity(amount)
+            for after in marks[i + 1 : i + 1 + len(words) - (words[:2] == ["and", "half"])]:
+                after.text, after.tags = "a", NOTHING
+
+
+def _inches(marks: list[Mark]) -> None:
+    """ "Diameter 3 in, height 4 in": where a width or a height is spoken of, "in" after a number is an inch."""
+    if not any(mark.tags & {"wide", "high"} for mark in marks):
+        return
+    for mark, after in itertools.pairwise(marks):
+        measured = mark.measured
+        if measured is not None and measured.kind == "number" and not measured.amount.unit and after.text == "in":
+            _give_unit(measured, "in")
 
 
 def _one_of_it(marks: list[Mark], found: list[Measured]) -> None:

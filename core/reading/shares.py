@@ -8,10 +8,13 @@ from decimal import Decimal
 from core.compounds import Additives, Basis, Load, Parts
 from core.reading.rates import LARGEST_FRACTION, rate_of
 from core.reading.scan import Measured, Scan
+from core.reading.wordset import wordset
 from core.units import Mass, Percent
 
 HUNDRED = Decimal(100)
 RATIO_REACH = 6  # how many words from a ratio may say what it is of
+# "Leave 10 % empty": these say how much stays free.
+EMPTY_ROOM = wordset("empty headspace headroom free air unfilled")
 FULL_FROM = Decimal(40)  # nobody fills a vessel less, or scents a wax more
 BASIS_REACH = 7  # how many words after a percent may say what it is of
 # A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
@@ -34,6 +37,7 @@ class Shares:
     blend: Parts | None = None
     waxes: Parts | None = None
     parts: list[tuple[str, str, Decimal]] = field(default_factory=list)
+    of_whole: bool = False  # the load came as a ratio of the whole mix, which the weight is then of
     unclear: list[Measured] = field(default_factory=list)
 
     @property
@@ -62,6 +66,7 @@ def shares(scan: Scan) -> Shares:
     if len(rest) > 1 and sum((m.amount.value for m in rest), Decimal(0)) == HUNDRED:
         _whole(rest, out)
         rest = []
+    rest = _all_but_one(rest, out)
     for of in ("wax", "fragrance"):
         same = [m for m in rest if m.of == of]
         if len(same) > 1 and sum((m.amount.value for m in same), Decimal(0)) == HUNDRED:
@@ -69,6 +74,7 @@ def shares(scan: Scan) -> Shares:
             rest = [m for m in rest if m not in same]
     _loads(scan, rest, out)
     _ratios(scan, out)
+    _level(scan, out)
     _fractions(scan, out)
     _parts(scan, out)
     return out
@@ -77,7 +83,14 @@ def shares(scan: Scan) -> Shares:
 def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     """File a percent that is no load; those that may be one are handed back."""
     percent = Percent(m.amount.value)
-    if m["limit"] and m.of not in ("dye", "additive"):
+    if (
+        scan.has("vessel")
+        and scan.says(EMPTY_ROOM)
+        and m.of not in ("load", "fragrance", "wax")
+        and _stays_free(scan, m)
+    ):
+        out.level = Percent(HUNDRED - percent.base)
+    elif m["limit"] and m.of not in ("dye", "additive"):
         out.limit = percent
     elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right")) and not m["meant"]:
         out.spare = percent
@@ -94,6 +107,13 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     else:
         return [m]
     return []
+
+
+def _stays_free(scan: Scan, m: Measured) -> bool:
+    """ "10 % empty", "leave 15 % free"."""
+    after = scan.marks[m.at + 1 : m.at + 3]
+    left = any(mark.text in ("leave", "leaving", "keep") for mark in scan.marks[max(0, m.at - 3) : m.at])
+    return any(mark.text in EMPTY_ROOM for mark in after) or (left and m.of not in ("fragrance", "wax", "load"))
 
 
 def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
@@ -134,6 +154,23 @@ def _whole(rest: list[Measured], out: Shares) -> None:
         out.blend = Parts(items)
     else:
         out.parts = [(m.name, m.of, m.amount.value) for m in rest]
+
+
+def _all_but_one(rest: list[Measured], out: Shares) -> list[Measured]:
+    """ "10 % load: 70 % rose, 30 % oud": all percents but one add up to 100; they share out the oil or the wax."""
+    if len(rest) < 3:
+        return rest
+    total = sum((m.amount.value for m in rest), Decimal(0))
+    odd = [m for m in rest if total - m.amount.value == HUNDRED and m.of != "wax"]
+    if len(odd) != 1:
+        return rest
+    shared = [m for m in rest if m is not odd[0]]
+    parts = Parts(tuple((m.name, m.amount.value) for m in shared))
+    if any(m.of == "wax" for m in shared):
+        out.waxes = parts
+    else:
+        out.blend = parts
+    return odd
 
 
 def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
@@ -183,20 +220,27 @@ def basis_of(scan: Scan, m: Measured) -> Basis | None:
             i += way
     if _of_it(scan, m):
         return Basis.TOTAL
-    said = {
-        tag
-        for i, mark in enumerate(scan.marks)
-        for tag in ("of_total", "of_wax")
-        if tag in mark.tags and not _follows_weight(scan, i) and mark.text != "to"
-    }
+    said = basis_words(scan)
     if len(said) != 1:
         return None
     return Basis.TOTAL if "of_total" in said else Basis.WAX
 
 
+def basis_words(scan: Scan) -> set[str]:
+    """Which of "of the wax" and "of the total" are said anywhere of a percent, not of what is weighed."""
+    return {
+        tag
+        for i, mark in enumerate(scan.marks)
+        for tag in ("of_total", "of_wax")
+        if tag in mark.tags and mark.text != "to" and not _follows_weight(scan, i)
+    }
+
+
 def _of_it(scan: Scan, m: Measured) -> bool:
     """ "Makes 900 g, 10 % of that is oil": a percent of the only weight there is, where that is a whole."""
     near = [mark.text for mark in scan.marks[m.at + 1 : m.at + 3]]
+    before = [mark.text for mark in scan.marks[max(0, m.at - 2) : m.at]]
+    near = near if near[:1] == ["of"] else before
     wholes = [x for x in scan.masses() if x.of in ("total", "candle") or x["makes"] or x["together"]]
     return (
         near[:1] == ["of"]
@@ -219,7 +263,15 @@ def _follows_weight(scan: Scan, i: int) -> bool:
         return True
     if before.measured is not None:
         return before.measured.kind != "percent"
-    return bool(before.tags & {"much", "total", "asks"}) or before.text in ("rest", "load", "kind", "type")
+    return bool(before.tags & {"much", "total", "asks"}) or before.text in ("rest", "kind", "type")
+
+
+def _level(scan: Scan, out: Shares) -> None:
+    """ "Three quarters full", "filled to 2/3"."""
+    for m in scan.kind("number"):
+        if out.level is None and 0 < m.amount.value < 1 and m.flags & {"fill", "full"} and scan.has("vessel", "holds"):
+            out.level = Percent(m.amount.value * HUNDRED)
+            m.of = "level"
 
 
 def _ratios(scan: Scan, out: Shares) -> None:
@@ -237,6 +289,7 @@ def _ratios(scan: Scan, out: Shares) -> None:
             out.loads.append(rate)
         elif len(numbers) == 2 and not out.loads and _is_of_whole(scan, numbers):
             out.loads.append(Load(Percent(min(numbers)), Basis.TOTAL))
+            out.of_whole = True
         elif names[:1] == ["wax"] or (m.of == "wax" and names[:1] != ["fragrance"]):
             out.waxes = parts
         elif (
@@ -264,6 +317,9 @@ def _fractions(scan: Scan, out: Shares) -> None:
         out.blend = Parts(tuple((m.name if m.name not in ("oil", "scent") else "", m.amount.value) for m in fractions))
         for m in fractions:
             m.of = "blend"
+    elif out.blend is None and len(fractions) == 1 and fractions[0].of == "fragrance" and out.loads:
+        part = fractions[0].amount.value
+        out.blend = Parts(((fractions[0].name, part), ("the rest", 1 - part)))
 
 
 def _parts(scan: Scan, out: Shares) -> None:

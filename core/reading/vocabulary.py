@@ -14,12 +14,13 @@ NOUNS: dict[str, str] = {
     "additive": "uv inhibitor hardener stearin stearic vaseline additive additives stabiliser stabilizer",
     "water": "water wasser eau",
     "carrier": "carrier",
-    "total": "scented fragranced total totals whole everything finished mix mixture batch altogether product pour"
-    " combined compound filling contents",
+    "total": "sum scented fragranced total totals whole everything finished mix mixture batch altogether product "
+    "pour combined compound filling contents",
     "candle": "candle candles votive votives tealight tealights pillar pillars melt melts tart tarts cube cubes "
     "favour favours favor favors kerze kerzen",
-    "jar": "jar jars tin tins vessel vessels glass glasses tumbler tumblers mould moulds mold molds container "
-    "containers mug mugs bowl bowls ramekin ramekins teacup teacups cup-shaped tumblr",
+    "jar": "form forms cavity cavities dish dishes can cans planter planters jar jars tin tins vessel vessels "
+    "glass glasses tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin "
+    "ramekins teacup teacups cup-shaped tumblr",
     "pot": "pot pots kettle kettles pitcher pitchers jug jugs pan pans saucepan melter boiler",
     "bottle": "bottle bottles sample vial vials flask",
     "measure": "cylinder cylinders beaker beakers syringe syringes pipette pipettes spoon spoons",
@@ -43,8 +44,9 @@ ALSO: dict[str, str] = {
     "scent_name": "vanilla lavender rose musk lemon cedar cedarwood sandalwood cinnamon pine eucalyptus "
     "peppermint bergamot jasmine lemongrass patchouli clove rosemary smoke mint orange",
     "oil": "oil oils",
-    "vessel": "jar jars tin tins vessel vessels glass glasses tumbler tumblers mould moulds mold molds container "
-    "containers mug mugs bowl bowls ramekin ramekins teacup teacups bucket",
+    "vessel": "form forms dish can cans cavity cavities planter jar jars tin tins vessel vessels glass glasses "
+    "tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin ramekins teacup "
+    "teacups bucket",
     "pouring": "pour poured pouring",
 }
 
@@ -54,7 +56,7 @@ CUES: dict[str, str] = {
     "empty": "empty alone tare bare itself",
     "full": "full filled gross incl including included",
     "fill": "fill filled filling fills level line brim",
-    "holds": "holds hold held fits fit takes take room capacity volume inside",
+    "holds": "inner dims dimensions measures holds hold held fits fit takes take room capacity volume inside",
     "left": "left remaining leftover remains",
     "spare": "extra spare spill spillage waste wastage loss losses reserve margin buffer",
     "limit": "max maximum limit allows allowed recommends recommended suggests",
@@ -71,7 +73,8 @@ CUES: dict[str, str] = {
     "convert": "convert conversion converted equals equal",
     "label": "label labels sticker declare declaration print",
     "net": "netto nett",
-    "parcel": "parcel parcels ship shipping shipment post postage posting mail mailing package packages courier posted",
+    "parcel": "deliver delivery postal parcel parcels ship shipping shipment post postage posting mail mailing "
+    "package packages courier posted",
     "volumetric": "volumetric dimensional divisor",
     "buy": "buy buying purchase order ordering shop spend pay cost costs cheaper cheapest price prices",
     "price": "cost costs price prices cheaper cheapest pay spend costing value bargain deal",
@@ -92,7 +95,7 @@ CUES: dict[str, str] = {
     "together": "together altogether combined all-in",
     "dense": "density densities dense gravity sg",
     "ship_count": "of",
-    "wide": "wide width diameter across dia",
+    "wide": "radius wide width diameter across dia",
     "high": "high height tall deep depth",
     "long": "long length",
     "square": "square cube cubic rectangular box",
@@ -114,7 +117,8 @@ CUES: dict[str, str] = {
 
 # Several words that tell one thing together; they are looked for before single words.
 PHRASES: dict[str, str] = {
-    "makes": "end up with, ends up, comes to, come to, adds to, has to be, should weigh, must weigh",
+    "makes": "fill weight, pour weight, filled weight, pouring weight, filling weight, end product, end up with, "
+    "ends up, comes to, come to, adds to, has to be, should weigh, must weigh",
     "by_weight": "by weight, by wt, in weight, on the scale, on a scale, on my scale, on scale, on scales, all "
     "weighed, both weighed, by mass, weight ounces, ounces weight, oz weight, weighed on",
     "asks": "how much, how mch, hw mch, hw much, how many, hw mny, hw many, how mny, what amount, what quantity, "

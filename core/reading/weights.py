@@ -1,4 +1,4 @@
-"""The weights of a mix as a text gives them: wax, fragrance and total, with what was taken off, shared out or counted."""
+"""The weights of a mix as a text gives them: wax, fragrance and total; what was taken off, shared or counted."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ import itertools
 from dataclasses import dataclass
 from decimal import Decimal
 
-from core.compounds import Load, Masses
-from core.reading.ask_bench import pairs_of
+from core.compounds import Basis, Load, Masses
+from core.reading.ask_bench import asks_for_each, counted, pairs_of
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Mark, Measured
 from core.reading.wordset import wordset
@@ -21,6 +21,11 @@ _POURED_FROM, _POURED_TO = wordset("before from was went"), wordset("after after
 _TIMES = wordset("double doubled triple tripled twice thrice halve halved quadruple")
 _PLAIN_NEXT = wordset("times pieces pcs of such more in now altogether total then so and")
 _DOING = wordset("make making made pour pouring want need do doing have got times by over x * × / ÷")
+
+
+# One of these says that a weight is all there is, whatever the number of jars.
+_ALL_OF_IT = wordset("altogether all whole batch lot")
+_TELLING = wordset("weighs weighed weigh melted got have used total")
 
 
 @dataclass(slots=True)
@@ -44,21 +49,31 @@ def weights(g: Givens) -> Weights:
     if rest is not None:
         return Weights(Masses.one(rest), None, None, strays(g))
     _place_loose(g, found)
-    counted = pairs_of(g)
-    if counted and found.wax is not None:
-        found.wax = _times(found.wax, counted)
-    elif _uncounted_each(g):
+    pairs = pairs_of(g) or counted(g)[0]
+    if pairs and found.wax is not None:
+        found.wax = _times(found.wax, pairs)
+    if pairs and found.fragrance is not None:
+        found.fragrance = next((found.fragrance * n for n, m in pairs if m.value == found.fragrance), found.fragrance)
+    if not pairs and _uncounted_each(g):
         found.unclear += g.scan.masses()
     found.unclear += strays(g)
+    found.unclear += [m for m in g.scan.masses() if _two_in_one(m)]
     return found
+
+
+def _two_in_one(m: Measured) -> bool:
+    """ "Wax and oil: 3 kg and 200 g" is no 3.2 kg."""
+    listed = " and " in m.name or " and " in m.subject
+    return bool(m.amount.parts) and " and " in m.amount.text and (listed or m.subject == "total")
 
 
 def strays(g: Givens) -> list[Measured]:
     """Bare numbers that may multiply or add to something: "I make 4", "1 kilo 250", "a third of"."""
     marks, out = g.scan.marks, []
-    counted = {id(m) for m in counted_numbers(g)}
+    counts = {id(m) for m in counted_numbers(g)}
+    out += _uncounted_vessels(g, counts)
     for m in g.scan.kind("number"):
-        if m.of not in ("", "pack", "wax", "fragrance", "total") or id(m) in counted or m["meant"] or m.amount.unit:
+        if m.of not in ("", "pack", "wax", "fragrance", "total") or id(m) in counts or m["meant"] or m.amount.unit:
             continue
         before = marks[m.at - 1] if m.at else None
         after = marks[m.at + 1] if m.at + 1 < len(marks) else None
@@ -73,9 +88,23 @@ def strays(g: Givens) -> list[Measured]:
     return out
 
 
+def _uncounted_vessels(g: Givens, counted: set[int]) -> list[Measured]:
+    """A number of vessels, and a weight that may be what goes into each of them or into all."""
+    if g.scan.says(_ALL_OF_IT) or any(_is_all(g, m) for m in g.scan.masses("wax", "total", "")):
+        return []
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value > 1]
+    return [m for m in counts if id(m) not in counted and m.amount.value == m.amount.value.to_integral_value()]
+
+
+def _is_all(g: Givens, m: Measured) -> bool:
+    """ "I melted 600 g", "my wax weighs 1350 g": what there is, not what goes into each."""
+    before = {mark.text for mark in g.scan.marks[max(0, m.at - 3) : m.at]}
+    return bool(m.flags & {"have", "molten", "already", "together"}) or bool(before & _TELLING)
+
+
 def counted_numbers(g: Givens) -> list[Measured]:
     """The numbers that `pairs_of` took for counts."""
-    counts = [count for count, _ in pairs_of(g)]
+    counts = [count for count, _ in (pairs_of(g) or counted(g)[0])]
     return [m for m in g.scan.kind("number") if m.amount.value in counts]
 
 
@@ -89,13 +118,19 @@ def _place_loose(g: Givens, found: Weights) -> None:
         return
     if len(loose) == 1 and found.wax is None and found.total is None:
         mass = mass_of(loose[0])
-        finished = bool(loose[0].flags & {"finished", "together", "split", "makes"})
+        finished = (
+            bool(loose[0].flags & {"finished", "together", "split", "makes"}) or _asks_two(g) or g.shares.of_whole
+        )
+        finished = finished or (_of_total(g) and not loose[0].flags & {"molten", "have", "already"})
         if finished or ("wax" in g.asked() and found.fragrance is None):
             found.total = mass
         else:
             found.wax = Masses.one(mass)
         return
     given = g.shares.load
+    if len(loose) == 1 and found.wax is not None and _goes_on(g, loose[0]):
+        found.wax = Masses((*found.wax.items, ("", mass_of(loose[0]))))
+        return
     if len(loose) == 1 and found.wax is not None and found.fragrance is None:
         mass = mass_of(loose[0])
         asked = (g.asks_percent and not g.shares.loads) or g.checks or loose[0]["already"]
@@ -113,6 +148,22 @@ def _place_loose(g: Givens, found: Weights) -> None:
                 found.wax, found.fragrance = Masses.one(big), small
                 return
     found.unclear += loose
+
+
+def _goes_on(g: Givens, m: Measured) -> bool:
+    """ "2 lbs + 6 oz of wax": ounces after pounds, grams after kilograms."""
+    marks = g.scan.marks
+    before = marks[m.at - 2].measured if m.at >= 2 and marks[m.at - 1].text in ("+", "plus", "&") else None
+    return before is not None and (before.amount.unit, m.amount.unit) in (("lb", "oz"), ("kg", "g"))
+
+
+def _of_total(g: Givens) -> bool:
+    return g.shares.load is not None and g.shares.load.basis is Basis.TOTAL and not g.shares.load.typed
+
+
+def _asks_two(g: Givens) -> bool:
+    """ "How much of each?", "both amounts": then the weight given is of the whole."""
+    return (g.has("split") or asks_for_each(g)) and len(g.shares.loads) == 1 and not g.shares.additives
 
 
 def is_product(given: Load, wax: Mass, fragrance: Mass) -> bool:
@@ -145,11 +196,11 @@ def _rest(g: Givens) -> Mass | None:
     return mass_of(found[0]) - mass_of(found[1])
 
 
-def _times(wax: Masses, counted: list[tuple[int, Measured]]) -> Masses:
+def _times(wax: Masses, pairs: list[tuple[int, Measured]]) -> Masses:
     """ "3 bags of 454 g": each weight as often as it is there."""
     items: list[tuple[str, Mass]] = []
     for name, mass in wax.items:
-        count = next((n for n, m in counted if m.value == mass), 1)
+        count = next((n for n, m in pairs if m.value == mass), 1)
         items.append((f"{count} × {name or 'wax'}" if count > 1 else name, mass * count))
     return Masses(tuple(items))
 
