@@ -129,9 +129,7 @@ def raw(db: sqlite3.Connection, scope: Space) -> dict[str, str]:
 def resolved(db: sqlite3.Connection, spaces: tuple[Space, ...], user: str) -> Settings:
     """The person's own over the defaults of the first shared space."""
     server = next((raw(db, space) for space in spaces if space.shared), {})
-    own = raw(db, Space.own(user))
-    # A server's lists and rules are nobody's own to change.
-    return _settings({**server, **{key: value for key, value in own.items() if key in PERSONAL}})
+    return _settings({**server, **raw(db, Space.own(user))})
 
 
 def _settings(kept: dict[str, str]) -> Settings:

@@ -15,6 +15,12 @@ from core.library.connection import SENTENCES, Store, connect, reason_of
 PAGES = 256  # copied at a time: a megabyte, some milliseconds
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite keeps beside a file
 
+# What is said of the copy rather than of the library.
+OF_A_BACKUP = {
+    "foreign": "That file is no library, so nothing was changed.",
+    "damaged": "That backup is damaged, so nothing was changed.",
+}
+
 
 def check(store: Store) -> list[str]:
     """One line for each thing that is wrong with the file."""
@@ -96,7 +102,7 @@ def restore(store: Store, source: Path) -> Path | None:
         return kept
     except (sqlite3.Error, OSError) as error:
         reason = reason_of(error)
-        sentence = "That file is no library, so nothing was changed." if reason == "foreign" else SENTENCES[reason]
+        sentence = OF_A_BACKUP.get(reason, SENTENCES[reason])
         raise LibraryUnavailable(sentence, f"{reason}: {error}") from error
     finally:
         for ending in ("", *BESIDE):

@@ -161,6 +161,21 @@ def test_a_private_formula_is_seen_by_its_maker_alone(library: Library) -> None:
     assert library.book((GROUP,), "8").formula(PINE) is None
 
 
+def test_a_private_name_is_no_near_miss_for_anybody_else(library: Library) -> None:
+    secret = FormulaName("midnight quince")
+    RecordFormula(name=secret, load=Load(Percent.of(6)), seen_by=SeenBy.ME).act(library, actor("8"))
+    mine, others = library.book((GROUP,), "8"), library.book((GROUP,), "7")
+    for start in ("", "mid", "midnight quince", "midnigth quince", "quince"):
+        assert list(mine.names("formula", start)) == ["midnight quince"], start
+        assert list(others.names("formula", start)) == [], start
+    assert others.formula(secret) is None
+    assert "quince" not in library.export_formulas((GROUP,), "7")
+    assert "quince" in library.export_formulas((GROUP,), "8")
+    with pytest.raises(NotFound) as refused:
+        ForgetRecord(formula=FormulaName("midnigth quince")).act(library, actor("7"))
+    assert refused.value.near == ()
+
+
 def test_a_file_goes_out_and_in_again(library: Library) -> None:
     FULL.act(library, on_day(1))
     record(library, 9, 2, reason=Words("too faint"))

@@ -102,8 +102,13 @@ def test_a_bad_backup_changes_nothing(tmp_path: Path) -> None:
     with contextlib.closing(sqlite3.connect(tmp_path / "newer.db")) as newer:
         newer.execute(f"PRAGMA user_version = {migrations.NEWEST + 1}")
     (tmp_path / "empty.db").write_bytes(b"")
+    (tmp_path / "orphans.db").write_bytes((tmp_path / "b.db").read_bytes())
+    with contextlib.closing(sqlite3.connect(tmp_path / "orphans.db")) as orphans:
+        orphans.execute("DELETE FROM record WHERE id = 1")  # foreign keys are off here
+        orphans.commit()
     for name, says in {
-        "damaged.db": "damaged",
+        "damaged.db": "backup is damaged",
+        "orphans.db": "belong to nothing",
         "words.db": "no library",
         "other.db": "something else",
         "newer.db": "newer",
