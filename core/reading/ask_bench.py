@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
-from core.compounds import Fill, Fills, Masses
+from core.compounds import Fill, Fills, Load, Masses
 from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.load import LoadQuestion
@@ -15,7 +16,7 @@ from core.reading import asking
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Mark, Measured
 from core.reading.wordset import wordset
-from core.units import Length, Mass, Volume
+from core.units import Length, Mass, Percent, Volume
 
 Outcome = Question | Answer | None
 MOST_COUNT = 1_000_000
@@ -25,6 +26,8 @@ _LINK = 5  # how many words may part "15 tins" from "120 g wax in each"
 def vessel(g: Givens) -> Outcome:
     """How much a vessel takes: by water, by its print, by its measures."""
     scan = g.scan
+    if g.asks_density:
+        return None
     water = scan.masses("water")
     dense = g.density()
     common = {
@@ -34,7 +37,7 @@ def vessel(g: Givens) -> Outcome:
         "state": g.state() if dense is not None and not g.has("fill") else None,
         "material": g.material() if dense is None and not g.has("water") else None,
         "count": _count(g),
-        "unit": g.wanted_volume() if not g.wanted_mass() and "wax" not in g.asked() else "",
+        "unit": g.wanted_volume() if dense is None and not g.wanted_mass() and "wax" not in g.asked() else "",
     }
     tare = g.tare()
     if tare is not None and g.has("water"):
@@ -66,6 +69,11 @@ def _count(g: Givens) -> int | None:
 def _sides(g: Givens) -> dict[str, object] | None:
     """The measures of a vessel: two lengths for a round one, three for a box."""
     lengths = [m for m in g.scan.found if isinstance(m.value, Length)]
+    if len(lengths) == 3 and (free := _headspace(g, lengths)) is not None:
+        rest = _sides(
+            dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=[m for m in g.scan.found if m is not free]))
+        )
+        return {**rest, "headspace": free.value} if rest is not None else None
     sides = box_sides(g)
     if sides is not None:
         return {"shape": Shape.BOX, "length": sides[0], "width": sides[1], "height": sides[2]}
@@ -81,6 +89,18 @@ def _sides(g: Givens) -> dict[str, object] | None:
     assert isinstance(wide.value, Length)
     diameter = wide.value * 2 if g.scan.says(("radius",)) else wide.value
     return {"shape": Shape.CYLINDER, "diameter": diameter, "height": high.value}
+
+
+_FREE = wordset("leave leaving headspace free gap below headroom")
+
+
+def _headspace(g: Givens, lengths: list[Measured]) -> Measured | None:
+    """ "Leave 1 cm at the top"."""
+    for m in lengths:
+        near = (*g.scan.marks[max(0, m.at - 3) : m.at], *g.scan.marks[m.at + 1 : m.at + 4])
+        if any(mark.text in _FREE for mark in near):
+            return m
+    return None
 
 
 def _wide_and_high(g: Givens, lengths: list[Measured]) -> tuple[Measured | None, Measured | None]:
@@ -124,6 +144,12 @@ def batch(g: Givens) -> Outcome:
     pairs = pairs_of(g)
     if not pairs:
         return _uncounted(g)
+    times = multiplier(g, pairs)
+    if times is None:
+        return asking.which_weight([m for m in g.scan.kind("number") if m.of in ("", "total", "box")])
+    pairs = [(count * times, m) for count, m in pairs]
+    if g.scan.masses("fragrance") and g.asks_percent:
+        return None
     if any(m.of in ("pack", "bottle", "measure") for m in g.scan.kind("number")) or (
         g.scan.masses("total") and not all(m.of == "total" or m["each"] for _, m in pairs)
     ):
@@ -144,7 +170,7 @@ def batch(g: Givens) -> Outcome:
     return BatchQuestion(
         fills=Fills(fills),
         fill_is=fill_is,
-        load=given,
+        load=given if given is not None or not unscented(g) else Load(Percent(Decimal(0))),
         spare=g.shares.spare,
         blend=g.shares.blend,
         additives=g.shares.added,
@@ -153,16 +179,45 @@ def batch(g: Givens) -> Outcome:
     )
 
 
+_SETS = wordset("sets set batches times rounds gifts boxes packs")
+
+
+def multiplier(g: Givens, pairs: list[tuple[int, Measured]]) -> int | None:
+    """ "Sets of 3 candles, I make 12 sets": how often all of it; None where a number may or may not multiply."""
+    counts = {count for count, _ in pairs}
+    others = [m for m in g.scan.kind("number") if m.amount.value > 1 and int(m.amount.value) not in counts]
+    sets = [m for m in others if m.at + 1 < len(g.scan.marks) and g.scan.marks[m.at + 1].text in _SETS]
+    if len(sets) == 1 and sets[0].amount.value == int(sets[0].amount.value):
+        return int(sets[0].amount.value)
+    return None if sets or any(_made_so_many(g, m) for m in others) else 1
+
+
+def unscented(g: Givens) -> bool:
+    """ "No scent", "unscented", "without oil"."""
+    marks = g.scan.marks
+    return g.scan.says(("unscented",)) or any(
+        one.text in ("no", "without") and two.noun in ("fragrance", "load") for one, two in itertools.pairwise(marks)
+    )
+
+
 def _uncounted(g: Givens) -> Outcome:
     """So much in each, but nobody said how many; or so many, but not how much in each."""
     each = [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if m["each"]]
     counts = [m for m in g.scan.kind("number") if _counts_vessels(g, m) and m.of in ("jar", "candle")]
+    each = each or [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if _of_several(g, m)]
     others = [m for m in g.scan.found if m.kind in ("mass", "volume") and m not in each]
     if each and not counts and not others and g.has("jar", "candle") and g.shares.load is not None:
         return asking.vessels_missing(BatchQuestion(load=g.shares.load))
     if counts and not each and not others and g.shares.load is not None:
         return BatchQuestion(load=g.shares.load)
     return None
+
+
+def _of_several(g: Givens, m: Measured) -> bool:
+    """ "Jars of 200 g": several, and nobody said how many."""
+    before = g.scan.marks[max(0, m.at - 2) : m.at]
+    several = len(before) == 2 and before[0].noun in ("jar", "candle") and before[0].text.endswith("s")
+    return several and before[1].text in ("of", "with", "at", "holding")
 
 
 def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
@@ -172,6 +227,8 @@ def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
 
 
 def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
+    if g.has("full") and any(head == "fragrance" for _, head in g.scan.heads):
+        return FillIs.FINISHED  # "with the oil included"
     named_wax = any(m.of == "wax" or any(mark.noun == "wax" for mark in g.around(m)) for m in found)
     if named_wax and not any(m.of == "total" or m["finished"] for m in found):
         return FillIs.WAX
@@ -179,7 +236,7 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
         g.has("finished") and not any(m.of == "wax" for m in found)
     ):
         return FillIs.FINISHED
-    return None
+    return FillIs.WAX if g.shares.load is not None else None  # a load is of the wax unless the words say otherwise
 
 
 def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
@@ -194,11 +251,14 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
 
 def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list[Measured]]:
     """The counts with what each takes; the weights without a count; all the counts."""
+    several = any(m.amount.value > 1 and _counts_vessels(g, m) for m in g.scan.kind("number"))
     counts: list[Measured] = []
     pairs: list[tuple[int, Measured]] = []
     waiting: Measured | None = None
     lonely: list[Measured] = []
     for m in g.scan.found:
+        if m.kind == "number" and m.amount.value == 1 and several:
+            continue  # "in one jar"
         if m.kind == "number" and _counts_vessels(g, m):
             if waiting is not None and _multiplied(g, waiting, m):
                 m = dataclasses.replace(
@@ -249,6 +309,10 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
         return True
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None
+    if after is not None and after.measured is not None and after.measured.kind == "mass" and after.gap == " ":
+        beyond = g.scan.marks[m.at + 2 : m.at + 7]
+        if value > 1 and any(mark.noun in ("candle", "jar") for mark in beyond if mark.kind == "word"):
+            return True
     signs = ("x", "@", "*", "×")
     if (after is not None and after.text in signs) or (before is not None and before.text in signs):
         return True
@@ -256,6 +320,7 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
     return value > 1 and any(mark.text in _SIZED for mark in nearby) and m.of in ("", "wax")
 
 
+_NOT_EACH = wordset("from altogether total using")
 _MAKING = wordset("make making makes pour pouring need want do")
 
 
@@ -271,7 +336,7 @@ def _made_so_many(g: Givens, m: Measured) -> bool:
 def _linked(g: Givens, count: Measured, m: Measured) -> bool:
     """Whether the amount is what each of the counted takes."""
     between = g.scan.marks[count.at + 1 : m.at]
-    if len(between) > _LINK + 4 or any(mark.kind == "amount" for mark in between):
+    if len(between) > _LINK + 4 or any(mark.kind == "amount" or mark.text in _NOT_EACH for mark in between):
         return False
     stops = [mark for mark in between if mark.kind == "stop" or mark.text == "."]
     if stops:
@@ -305,13 +370,21 @@ def _asked_each(marks: list[Mark], i: int) -> bool:
 _TAKING = wordset("takes take holds hold gets get weighs weigh needs eats")
 
 
+def gives_each(g: Givens) -> bool:
+    """Whether "each" or "apiece" is said of what is given, not of what is asked."""
+    marks = g.scan.marks
+    return any("each" in mark.tags and not _asked_each(marks, i) for i, mark in enumerate(marks))
+
+
 def _each(g: Givens) -> bool:
     """ "Each", "per jar", "one takes", "a candle": so much goes into every one."""
     marks = g.scan.marks
-    if any("each" in mark.tags and not _asked_each(marks, i) for i, mark in enumerate(marks)):
+    if gives_each(g):
         return True
     for i, mark in enumerate(marks[:-1]):
         if mark.noun in ("jar", "candle") and marks[i + 1].text in _TAKING:
+            return True
+        if mark.kind == "amount" and mark.text == "one" and marks[i + 1].noun in ("jar", "candle"):
             return True
         if mark.text in ("per", "one", "a", "every", "in") and mark.kind == "word":
             after = marks[i + 1]

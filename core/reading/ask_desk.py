@@ -31,7 +31,7 @@ SMALL_STEP = Decimal(10)  # grams: no scale for a bench has coarser steps
 def scale(g: Givens) -> Outcome:
     """How far off a weighing may be on a scale of given steps."""
     masses = g.scan.masses()
-    steps = [m for m in masses if _is_step(g, m)]
+    steps = [m for m in masses if _names_step(g, m)] or [m for m in masses if _is_step(g, m)]
     others = [m for m in masses if m not in steps]
     error = g.shares.error or _error(g)
     if len(steps) == len(others) == 2:
@@ -58,11 +58,14 @@ _NO_KIND_OF_SCALE = wordset("on by with and the my a same from of no without own
 _STEP_OF = wordset("( of is : = has with only does goes up by jumps reads to in accurate shows weighs measures")
 
 
-def _is_step(g: Givens, m: Measured) -> bool:
-    """ "A 0.1 g scale", "steps of 2 g", "my scale is 1 g"; not "my scale when I weigh 5 g"."""
+def _names_step(g: Givens, m: Measured) -> bool:
+    """ "A 0.1 g scale", "steps of 2 g"."""
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
-    if m["step"] or (after is not None and (after.noun == "scale" or _scale_follows(g, m))):
-        return True
+    return m["step"] or (after is not None and (after.noun == "scale" or _scale_follows(g, m)))
+
+
+def _is_step(g: Givens, m: Measured) -> bool:
+    """ "My scale is 1 g", "the scale goes up in 5 g"; not "my scale when I weigh 5 g"."""
     i = m.at - 1
     while i >= 0 and g.scan.marks[i].text in _STEP_OF:
         i -= 1
@@ -129,7 +132,7 @@ def parcel(g: Givens) -> Outcome:
         (
             Number(m.amount.value)
             for m in scan.kind("number")
-            if m.of == "divisor" or m.subject == "divisor" or m.amount.value >= 1000
+            if m.of == "divisor" or m.subject == "divisor" or _divides(g, m) or m.amount.value >= 1000
         ),
         None,
     )
@@ -138,6 +141,11 @@ def parcel(g: Givens) -> Outcome:
     fills = scan.masses("total", "wax") or [m for m in g.loose() if m["fill"] and vessels]
     candles = scan.masses("candle")
     goods = list(g.loose())
+    if vessels and candles and not fills:
+        fills, candles = candles, []
+    if fills and not vessels:
+        vessels = [m for m in goods if m.subject == "jar"]
+        goods = [m for m in goods if m not in vessels]
     count = _how_many(g)
     if vessels and not fills and len(vessels) == 1 and (vessels[0]["full"] or not lids):
         candles, vessels = [*candles, *vessels], []
@@ -160,6 +168,12 @@ def parcel(g: Givens) -> Outcome:
         width=width,
         height=height,
     )
+
+
+def _divides(g: Givens, m: Measured) -> bool:
+    """ "They divide by 139"."""
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
+    return before[-1:] == ["by"] and before[0].startswith("divid")
 
 
 def _how_many(g: Givens) -> int | None:
@@ -224,26 +238,43 @@ def _priced_noun(g: Givens, m: Measured) -> str:
     return ""
 
 
+def buy_packs(g: Givens) -> Outcome:
+    """ "How many boxes?" asked in so many words."""
+    return buy(g) if g.asks_packs and not g.has("parcel") else None
+
+
 def buy(g: Givens) -> Outcome:
     """Packs, prices and what is needed."""
     priced = _packs(g)
-    if not (g.asks_price or g.asks_packs) and (len(priced) < 2 or g.shares.loads or g.asks_percent):
+    if not (g.asks_price or g.asks_packs or _asks_money(g, priced)) and (
+        len(priced) < 2 or g.shares.loads or g.asks_percent
+    ):
         return None
     packs = _packs(g)
     sizes = {id(m) for m, _ in packs}
     if not packs:
-        sold = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.of in ("pack", "bottle")]
+        sold = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.of in ("pack", "bottle", "box")]
         packs = [(m, None) for m in sold]
         sizes = {id(m) for m in sold}
     rest = [
         m for m in g.scan.masses() if id(m) not in sizes and m.amount.text not in ("pound", "kilo", "ounce", "lb", "kg")
     ]
+    single = _single_pack(g, priced, rest)
+    if single is not None:
+        return single
     if any(p.amount.per is not None for p in g.scan.kind("money")):
         return _cost_of_used(g, priced, rest)
     candle = [m for m in rest if m["each"] or m.of == "candle" or _per_candle(g, m)]
     needs = [m for m in rest if m not in candle]
-    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar", "total") and m.amount.value > 1]
+    if len(needs) == 1 and needs[0]["each"] and not candle:
+        candle = needs
     need: Mass | None = mass_of(needs[0]) if len(needs) == 1 else None
+    strange = [
+        m for m in g.scan.kind("number") if m.of in ("", "pack", "bottle") and m.amount.value > 1 and not _told(g, m)
+    ]
+    if strange and (priced or g.asks_price):
+        return asking.which_weight(strange)
     if pairs := [(count, m) for count, m in pairs_of(g) if id(m) not in sizes and isinstance(m.value, Mass)]:
         need = Mass(sum((mass_of(m).base * count for count, m in pairs), Decimal(0)), "g")
         candle, needs = [], []
@@ -262,6 +293,27 @@ def buy(g: Givens) -> Outcome:
     )
 
 
+def _single_pack(g: Givens, priced: list[tuple[Measured, Money | None]], rest: list[Measured]) -> Outcome:
+    """One price for one pack: what a part of it costs, or one of the candles it gives."""
+    if (
+        len(priced) != 1
+        or priced[0][1] is None
+        or not isinstance(priced[0][0].value, Mass)
+        or g.asks_packs
+        or g.shares.loads
+    ):
+        return None
+    size, price = priced[0][0].value, priced[0][1]
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    if not rest and len(counts) == 1 and counts[0].amount.value == int(counts[0].amount.value):
+        return CostQuestion(count=int(counts[0].amount.value), wax=size, wax_price=price, wax_pack=size)
+    if len(rest) == 1 and mass_of(rest[0]).base < size.base and not counts:
+        before = g.scan.marks[rest[0].at - 1].text if rest[0].at else ""
+        if not g.has("want") or before in ("per", "for", "of"):
+            return CostQuestion(count=1, wax=mass_of(rest[0]), wax_price=price, wax_pack=size)
+    return None
+
+
 def _cost_of_used(g: Givens, priced: list[tuple[Measured, Money | None]], rest: list[Measured]) -> Outcome:
     """A price by weight, and so much used of it."""
     if len(priced) != 1 or len(rest) != 1:
@@ -270,6 +322,17 @@ def _cost_of_used(g: Givens, priced: list[tuple[Measured, Money | None]], rest: 
     if not isinstance(size.value, Mass):
         return None
     return CostQuestion(count=1, wax=mass_of(rest[0]), wax_price=price, wax_pack=size.value)
+
+
+def _asks_money(g: Givens, priced: list[tuple[Measured, Money | None]]) -> bool:
+    """ "How much is 3 kg if 5 kg is 40 eur?": one price, one other weight, and nothing about a mix."""
+    oil = any(head in ("fragrance", "load") for _, head in g.scan.heads)
+    return len(priced) == 1 and g.has("asks") and not oil and not g.shares.loads
+
+
+def _told(g: Givens, m: Measured) -> bool:
+    """Whether the number is known to be a price or a count."""
+    return m["price"] or _beside_size(g, m) or any(m.amount is price.amount for price in g.scan.kind("money"))
 
 
 def _pack(m: Measured, price: Money | None) -> Pack:

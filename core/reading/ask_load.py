@@ -11,6 +11,7 @@ from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
+from core.questions.stock import StockQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading import asking
 from core.reading.chain import chained
@@ -30,7 +31,7 @@ def load(g: Givens) -> Outcome:
     """Any two of wax, fragrance, load and total."""
     if g.shares.parts:
         return _parts_of_whole(g)
-    if (early := _asked_rate(g) or _in_proportion(g) or _load_for_each(g) or _waxes_only(g)) is not None:
+    if (early := _asked_rate(g) or _in_proportion(g) or _load_for_each(g) or _blend_only(g)) is not None:
         return early
     if g.shares.unclear:
         return asking.which_percent(g.shares.unclear)
@@ -62,6 +63,8 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return added
     if not loads and _suspicious(g, wax, fragrance):
         return asking.which_weight(g.scan.masses())
+    if wax is not None and fragrance is not None and len(loads) == 1 and _uses_up(g):
+        return StockQuestion(wax=wax, fragrance=fragrance, load=loads[0])
     made = [_made(g, found, each) for each in loads] or [_made(g, found, None)]
     if total is not None and wax is None and fragrance is None:
         return _of_a_total(g, made)
@@ -74,6 +77,11 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
     return chained(g.book, *made)
+
+
+def _uses_up(g: Givens) -> bool:
+    """ "How much of the wax can I scent with it?" """
+    return ("wax" in g.asked() and not g.checks) or g.scan.says(("far",)) or g.has("runs_out", "left_over")
 
 
 def _suspicious(g: Givens, wax: Masses | None, fragrance: Mass | None) -> bool:
@@ -154,7 +162,7 @@ def _load_for_each(g: Givens) -> Outcome:
     if len(shares) < 2 or len(shares) != len(masses) or len(g.shares.loads) < 2 or len(shares) > MOST_LOADS:
         return None
     order = [m.kind for m in sorted((*shares, *masses), key=lambda m: m.at)]
-    if order not in (["percent", "mass"] * len(shares), ["mass", "percent"] * len(shares)):
+    if g.asks_load or order not in (["percent", "mass"] * len(shares), ["mass", "percent"] * len(shares)):
         return None
     if any(m.of == "fragrance" and m.side == "right" for m in masses):
         return None
@@ -167,11 +175,13 @@ def _load_for_each(g: Givens) -> Outcome:
     )
 
 
-def _waxes_only(g: Givens) -> Outcome:
-    """ "Three parts soy, one part paraffin, 1.6 kg in all": a blend of waxes without fragrance."""
-    parts, masses = g.shares.waxes, g.scan.masses()
-    oil = any(head in ("fragrance", "load") for _, head in g.scan.heads)
-    if parts is None or oil or g.shares.loads or len(masses) != 1:
+def _blend_only(g: Givens) -> Outcome:
+    """Shares of waxes alone, or of oils alone: "three parts soy, one part paraffin, 1.6 kg in all"."""
+    heads = {head for _, head in g.scan.heads}
+    waxes = g.shares.waxes is not None and not heads & {"fragrance", "load"}
+    parts = g.shares.waxes if waxes else g.shares.blend if not heads & {"wax", "load"} else None
+    masses = g.scan.masses()
+    if parts is None or g.shares.loads or len(masses) != 1:
         return None
     return BlendQuestion(parts=parts, total=mass_of(masses[0]))
 

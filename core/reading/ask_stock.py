@@ -47,9 +47,11 @@ def stock(g: Givens) -> Outcome:
 
 def how_many_candles(g: Givens) -> Outcome:
     """ "How many jars of 220 g can I pour from 5 kg of wax?" """
+    if not _asks_how_many(g):
+        return None
     if (made := _from_oil(g)) is not None:
         return made
-    masses = g.unsold(g.scan.masses("wax", "total", "candle", "jar", ""))
+    masses = g.unsold(g.scan.masses("wax", "total", "candle", "jar", "", "box", "pack"))
     if len(masses) != 2 or any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
         return None
     each, stocked = sorted(masses, key=lambda m: mass_of(m).base)
@@ -62,6 +64,17 @@ def how_many_candles(g: Givens) -> Outcome:
         fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
         load=g.shares.load,
     )
+
+
+def _asks_how_many(g: Givens) -> bool:
+    """Whether the number of candles is asked for."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        if mark.text in ("how many", "hw mny", "how mny", "hw many"):
+            near = [x for x in marks[i + 1 : i + 8] if x.noun or x.kind in ("unit", "stop")]
+            if near and near[0].noun in ("candle", "jar"):
+                return True
+    return False
 
 
 def _from_oil(g: Givens) -> Outcome:

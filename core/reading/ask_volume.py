@@ -42,6 +42,9 @@ _HOUSEHOLD = {
     "tbsp": HouseholdMeasure.TBSP,
     "tsp": HouseholdMeasure.TSP,
 }
+_MOVING = wordset("down warmer cooler hotter colder difference drop rise")
+_WEIGHS = wordset("is was = came weighed weighs holds are makes gives")
+MOST_CONVERTED = 4
 _OTHER_SCALE = wordset("fahrenheit celsius so europe european metric thermometer other")
 _MEASURES = {"cylinder": Measure.CYLINDER_B, "beaker": Measure.BEAKER, "cup": Measure.KITCHEN, "spoon": Measure.KITCHEN}
 
@@ -102,11 +105,18 @@ def with_density(g: Givens) -> Outcome:
         m for m in g.scan.kind("number") if m.of == "" and 0 < m.amount.value < 1 and m.value != Number(dense.base)
     ]:
         return asking.which_weight(strange)
+    if len(volumes) > 1 and len({v.of for v in volumes} - {"jar", ""}) < 2 and g.has("together"):
+        whole = _volume(volumes[0])
+        for other in volumes[1:]:
+            whole = whole + _volume(other)
+        return VolumeQuestion(volume=whole, density=dense, stuff=g.stuff(volumes[0]), wax=wax, load=load)
     if len(volumes) == 1:
         volume = volumes[0]
         if g.shares.level is not None:
             return VesselQuestion(room=_volume(volume), level=g.shares.level, density=dense, load=load)
         stuff = g.stuff(volume)
+        if volume.of == "jar" and wax is not None and not any(head == "fragrance" for _, head in g.scan.heads):
+            return VolumeQuestion(mass=wax.total, density=dense, stuff=Stuff.WAX, unit="ml")
         if wax is not None and stuff is Stuff.WAX:
             stuff = Stuff.FRAGRANCE
         return VolumeQuestion(
@@ -151,6 +161,8 @@ def measured_density(g: Givens) -> Outcome:
     volumes = g.scan.volumes()
     if not g.has("dense", "density") and len(volumes) == 2:
         return _second_volume(g, volumes)
+    if not g.has("dense", "density") and len(volumes) == 1 and (drawn := _second_weight(g, volumes[0])) is not None:
+        return drawn
     if not g.asks_density and not _asks_ratio(g):
         return None
     masses = [m for m in g.scan.masses() if not m["step"]]
@@ -206,6 +218,21 @@ def _second_volume(g: Givens, volumes: list[Measured]) -> Outcome:
         density=Density.from_ratio(mass_of(mass), _volume(first)),
         stuff=g.stuff(second),
         unit=g.wanted_mass() or mass.amount.unit,
+    )
+
+
+def _second_weight(g: Givens, volume: Measured) -> Outcome:
+    """ "10 ml of it weighed 9.2 g; I need 46 g, how many ml?" """
+    masses = g.scan.masses()
+    if len(masses) != 2 or not volume.at < masses[0].at < masses[1].at or not _volume(volume) or g.has("wax"):
+        return None
+    between = g.scan.marks[volume.at + 1 : masses[0].at]
+    weighed = any(mark.tags & {"weight", "by_weight"} or mark.text in _WEIGHS for mark in between)
+    if not weighed or not mass_of(masses[0]) or any(mark.text in ("in", "into") for mark in between):
+        return None
+    density = Density.from_ratio(mass_of(masses[0]), _volume(volume))
+    return VolumeQuestion(
+        mass=mass_of(masses[1]), density=density, stuff=g.stuff(volume), unit=g.wanted_volume() or "ml"
     )
 
 
@@ -285,6 +312,8 @@ def convert(g: Givens) -> Outcome:
     """One amount in another unit."""
     found = [m for m in g.scan.found if m.kind in ("mass", "volume", "temperature", "difference", "length", "degrees")]
     wanted = g.wanted()
+    if several := _several(g, found, wanted):
+        return several
     if len(found) == 2 and len({m.kind for m in found}) == 1 and found[0].amount.value != 0:
         return _pair(g, found, wanted)
     if len(found) != 1 or g.shares.loads or g.shares.parts:
@@ -295,6 +324,8 @@ def convert(g: Givens) -> Outcome:
     if _asks_of_another(g, m):
         return None
     value = m.value
+    if isinstance(value, Temperature) and _moves_by(g, m):
+        value = TemperatureDifference.of(m.amount.value, "delta_degF" if m.amount.unit == "degF" else "delta_degC")
     to = next((unit for unit in wanted if _suits(value, unit) and unit != m.amount.unit), "")
     if isinstance(value, TemperatureDifference) and to in ("degC", "degF"):
         to = f"delta_{to}"
@@ -315,6 +346,40 @@ def convert(g: Givens) -> Outcome:
     if isinstance(value, Mass | Volume) and to:
         return ConvertQuestion(amount=value, to=unit_name(to))
     return None
+
+
+def _several(g: Givens, found: list[Measured], wanted: list[str]) -> Outcome:
+    """A range, or several amounts of a kind, all in one other unit: "65-70 C in F"."""
+    ends = [amount for m in found for amount in _ends(m)]
+    if (
+        not 1 < len(ends) <= MOST_CONVERTED
+        or len({type(end) for end in ends}) != 1
+        or g.shares.loads
+        or g.has("compare")
+    ):
+        return None
+    if isinstance(ends[0], Mass | Volume) and (
+        len(found) > 1 or _asks_of_another(g, found[0]) or _maybe_fluid(g, found[0], "")
+    ):
+        return None
+    to = next((unit for unit in wanted if _suits(ends[0], unit) and unit not in {m.amount.unit for m in found}), "")
+    if not to or (isinstance(ends[0], Mass | Volume) and kind_of(to) is not type(ends[0])):
+        return None
+    return chained(g.book, *(ConvertQuestion(amount=end, to=UnitName(to)) for end in ends))
+
+
+def _ends(m: Measured) -> list[Mass | Volume | Temperature | Length]:
+    """The amount, or both ends of its range."""
+    values = [m.value]
+    if m.amount.high is not None and m.value is not None:
+        values.append(type(m.value).of(m.amount.high, m.amount.unit))
+    return [value for value in values if isinstance(value, Mass | Volume | Temperature | Length)]
+
+
+def _moves_by(g: Givens, m: Measured) -> bool:
+    """ "Cool 20 degrees down", "10 C warmer": a difference; "cool to 60 C" is a reading."""
+    before = g.scan.marks[m.at - 1].text if m.at else ""
+    return g.scan.says(_MOVING) and before not in ("to", "at", "from", "is", "was", "below", "above")
 
 
 def _asks_of_another(g: Givens, m: Measured) -> bool:

@@ -80,8 +80,9 @@ class Givens:
         return _mass(found[0]) if len(found) == 1 else None
 
     def loose(self) -> list[Measured]:
-        """Weights nobody said what of."""
-        return self.unsold([m for m in self.scan.masses("", "scale", "pack") if not m["meant"]])
+        """Weights nobody said what of. A pack counts as one only where nothing else is weighed."""
+        found = self.unsold([m for m in self.scan.masses("", "scale") if not m["meant"]])
+        return found or self.unsold([m for m in self.scan.masses("pack") if not m["meant"]])
 
     def unsold(self, found: list[Measured]) -> list[Measured]:
         """Without the packs that only have a price: "$24 for 10 lb, and I used 2 lb"."""
@@ -111,7 +112,7 @@ class Givens:
         """The weighing with the vessel full and the one of it empty, if both are there."""
         masses = [m for m in self.scan.found if m.kind == "mass"]
         if len(masses) < 2:
-            masses += [m for m in self.scan.kind("number") if m.of in ("wax", "pot", "jar", "") and m.amount.value > 20]
+            masses += [m for m in self.scan.kind("number") if _may_be_weight(m)]
             unit = next((m.amount.unit for m in masses if m.kind == "mass"), "")
             if not unit or len(masses) != 2:
                 return None
@@ -120,9 +121,17 @@ class Givens:
             m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not self.gross(m)
         ]
         fulls = [m for m in masses if m not in empties and self.gross(m)]
+        if not empties and not fulls and len(masses) == 2 and self._went_up(masses[0], masses[1]):
+            return masses[1], masses[0]
         if len(empties) != 1 or len(fulls) != 1 or _mass(fulls[0]).base <= _mass(empties[0]).base:
             return None
         return fulls[0], empties[0]
+
+    def _went_up(self, first: Measured, second: Measured) -> bool:
+        """ "It went from 102.3 g to 126.0 g"."""
+        marks = self.scan.marks
+        rises = _mass(second).base > _mass(first).base and second.at - first.at <= 3
+        return rises and first.at > 0 and marks[first.at - 1].text == "from" and marks[second.at - 1].text != "and"
 
     def gross(self, m: Measured) -> bool:
         """Whether the amount is of a vessel with something in it: "pot and wax", "with wax in", "full"."""
@@ -149,10 +158,11 @@ class Givens:
             while i >= 0 and (measured := marks[i].measured) is not None and measured.kind != "mass":
                 i -= 1
         out.reverse()
-        i = m.at + 1
+        i = m.at + 1 if m.side != "left" else len(marks)
+        own = m.name.split()[-1:] if m.side == "right" else []
         while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):
             out.append(marks[i])
-            i += 1
+            i = len(marks) if [marks[i].text] == own else i + 1
         return out
 
     # what is asked for
@@ -200,6 +210,8 @@ class Givens:
     def asks_packs(self) -> bool:
         """ "How many bags", "slabs needed"."""
         marks = self.scan.marks
+        if self.has("buy") and self.scan.masses("pack") and not self.scan.kind("money") and not self.shares.loads:
+            return True
         for at, head in self.scan.heads:
             if head in ("pack", "bottle") and _asks_how_many(marks):
                 return True
@@ -236,6 +248,19 @@ class Givens:
         return False
 
     @property
+    def asks_load(self) -> bool:
+        """Whether the load itself is asked for, not given beside its word: "what load", "load?"."""
+        marks = self.scan.marks
+        for i, mark in enumerate(marks):
+            if "load" in mark.tags or "percent_word" in mark.tags:
+                near = marks[max(0, i - 3) : i]
+                after = marks[i + 1] if i + 1 < len(marks) else None
+                closed = after is None or after.text == "?"
+                if closed or any(x.tags & {"what", "asks"} for x in near):
+                    return True
+        return False
+
+    @property
     def asks_density(self) -> bool:
         """Whether a density is spoken of and none is given."""
         return self.has("dense", "density") and self.density() is None
@@ -246,7 +271,7 @@ class Givens:
         """The density given: a weight per volume, or a plain number beside the word."""
         for m in self.scan.kind("density"):
             return m.value if isinstance(m.value, Density) else None
-        room = any(m.kind in ("volume", "length") for m in self.scan.found)
+        room = any(m.kind in ("volume", "length") for m in self.scan.found) or self.has("water")
         for m in self.scan.kind("number"):
             value = m.amount.value
             if m.of == "density" and LEAST_DENSITY <= value <= MOST_DENSITY:
@@ -254,7 +279,12 @@ class Givens:
             if _pointed(m) and LEAST_DENSITY <= value <= 2 and self.has("dense", "density"):
                 return Density(value)
             # "a pint of wax at 0.9", "beeswax 0.96": only a density looks like that beside a volume
-            if _pointed(m) and BARE_LEAST <= value <= BARE_MOST and room and m.of in ("wax", "fragrance", ""):
+            if (
+                _pointed(m)
+                and BARE_LEAST <= value <= BARE_MOST
+                and (room or self.wanted_volume())
+                and m.of in ("wax", "fragrance", "")
+            ):
                 return Density(value)
         return None
 
@@ -301,12 +331,21 @@ def _is_asked(marks: list[Mark], after: int) -> bool:
 
 def _asks_how_many(marks: list[Mark]) -> bool:
     """ "How many" with nothing after it."""
-    last = next((mark for mark in reversed(marks) if mark.kind != "stop"), None)
-    return last is not None and "asks" in last.tags
+    for i, mark in enumerate(marks):
+        if mark.text in ("how many", "hw mny", "how mny", "hw many"):
+            after = marks[i + 1] if i + 1 < len(marks) else None
+            if after is None or after.kind == "stop" or after.text in ("and", ",", "do", "should", "to"):
+                return True
+    return False
 
 
 def _tells_price(m: Measured) -> bool:
     return m.kind == "money" or (m.kind == "number" and m.amount.value != 1)
+
+
+def _may_be_weight(m: Measured) -> bool:
+    """A bare number that may share the unit of the weight beside it."""
+    return m.of in ("pot", "jar", "bottle") or (m.of in ("wax", "") and m.amount.value > 20)
 
 
 def unit_name(key: str) -> UnitName | None:

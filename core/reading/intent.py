@@ -38,6 +38,8 @@ class Row:
 
 
 ROWS = (
+    Row("purchase", ask_desk.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
+    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
     Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_desk.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"),
     Row("label_weight", ask_desk.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
@@ -72,7 +74,6 @@ ROWS = (
     Row("convert_mass", ask_volume.convert, holds=("mass volume temperature difference length degrees",)),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
     Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
-    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
     Row("rescue", ask_stock.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
     Row(
         "wax_for_fragrance",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from core.answer import Answer
+from core.answer import Answer, Worked
 from core.ask import from_error
 from core.book import Book
 from core.errors import SteelyardError
 from core.question import Question
 from core.reading import asking
+from core.reading.accounted import left_over
 from core.reading.concept import lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
@@ -60,7 +61,8 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     if (unit := unknown_unit(built, scanned)) is not None:
         raise unit
     if built is not None:
-        return built
+        strange = left_over(g, built) if isinstance(built, Question | Worked) else []
+        return asking.which_weight(strange) if strange else built
     if outside(g):
         return asking.out_of_scope()
     return asking.not_understood()

@@ -93,7 +93,11 @@ def _of_next(marks: list[Mark], before: Run, run: Run) -> bool:
 
 def _before_load(marks: list[Mark], i: int, j: int) -> int:
     """ "800 g wax total load 9 %": the load and the word before it begin a run of their own."""
+    before = marks[i - 1].measured if i else None
+    weighed = before is not None and before.kind != "percent"
     for k in range(i + 1, j + 1):
+        if marks[k].noun == "load" and weighed and k == i + 1:
+            return i  # "1 part fragrance, load?"
         if marks[k].noun == "load":
             first = k - 1 if marks[k - 1].noun in ("total", "fragrance") else k
             return first - 1 if first > i else j
@@ -107,13 +111,15 @@ def _begins_anew(marks: list[Mark], k: int) -> bool:
     return marks[k].text == "total" and k + 1 < len(marks) and marks[k + 1].kind == "amount"
 
 
-_VERBS = wordset("scent perfume smell colour color dye label box pack fill sample base blend")
+_VERBS = wordset("mix scent perfume smell colour color dye label box pack fill sample base blend")
 _BEFORE_VERB = wordset("to will can must should we they i you dont don't not would")
 
 
 def _is_verb(marks: list[Mark], i: int) -> bool:
     """ "I melt 3 lb" is no candle, "to scent 2 kg of wax" no fragrance; "a melt of 30 g" is a candle."""
     before = marks[i - 1] if i else None
+    if marks[i].text in _MIXED:
+        return i + 1 >= len(marks) or not marks[i + 1].noun
     if marks[i].text in _VERBS:
         return before is not None and before.text in _BEFORE_VERB
     if marks[i].text != "melt":
@@ -153,7 +159,8 @@ def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
             out[-1] = Run(before.first, run.last, run.head, run.text)
             continue
         pair = before is not None and {before.head, run.head} <= _CONTENTS
-        if before and joined and pair and before.head != run.head and not _right_after_amount(marks, before):
+        alone = before is not None and (not _right_after_amount(marks, before) or _holds_both(marks, run))
+        if before and joined and pair and before.head != run.head and alone:
             out[-1] = Run(before.first, run.last, "total", f"{before.text} and {run.text}")
         else:
             out.append(run)
@@ -161,6 +168,12 @@ def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
 
 
 _CONTENTS = wordset("wax fragrance dye total additive")
+
+
+def _holds_both(marks: list[Mark], run: Run) -> bool:
+    """ "500 g of wax and oil" is of both, where no amount of the oil's own follows."""
+    after = marks[run.last + 1 : run.last + 4]
+    return not any(mark.kind == "amount" for mark in after[:3])
 
 
 def _right_after_amount(marks: list[Mark], run: Run) -> bool:
@@ -262,7 +275,8 @@ def _walk(marks: list[Mark], measured: Measured, way: int, edges: dict[int, int]
             return None if contained else (cost, edges[i])
         if share and way > 0 and not mark.tags.isdisjoint(("of_wax", "of_total")):
             return None
-        cost += _cost(mark, share)
+        in_each = mark.text == "in" and "each" in marks[i - way].tags
+        cost += 0.2 if in_each else _cost(mark, share)
         i += way
     return None
 

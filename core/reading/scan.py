@@ -127,7 +127,7 @@ def scan(text: str) -> Scan:
     tokens = tokenize(text)
     marks: list[Mark] = []
     found: list[Measured] = []
-    spans = iter(_parted(amounts(text)))
+    spans = iter(_parted(amounts(text), text))
     amount = next(spans, None)
     i, mending = 0, MOST_MENDED
     while tokens[i].kind is not Kind.END:
@@ -152,16 +152,58 @@ def scan(text: str) -> Scan:
     _units_before_numbers(marks)
     _one_of_it(marks, found)
     _inches(marks)
+    _unit_of_the_last(marks)
+    _lone_scale_letters(marks, found)
     _dozen_and_a_half(marks)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
     words = frozenset(mark.text for mark in marks if mark.kind == "word")
     return Scan(text, marks, found, tags, words)
 
 
-def _parted(found: list[Amount]) -> list[Amount]:
+# A range in a recipe is narrower; "40 g to 640 g" is oil poured into wax.
+WIDEST_RANGE = 4
+
+
+def _two_weights(amount: Amount, whole: str) -> bool:
+    """ "40 g to 640 g", "it went from 120 g to 87 g"."""
+    wide = amount.high is not None and amount.high >= amount.value * WIDEST_RANGE
+    moved = amount.high is not None and whole[: amount.start].rstrip().casefold().endswith("from")
+    return (wide or moved) and " to " in amount.text and amount.unit in ("g", "kg", "oz", "lb")
+
+
+def _sentence_end(text: str) -> int:
+    """Where a sentence ends inside the text of one amount ("4 kg. Price per 100 g"), else -1."""
+    for mark in (". ", "? ", "! ", "; "):
+        if (place := text.find(mark)) > 0:
+            return place + 1
+    return -1
+
+
+def _parted(found: list[Amount], whole: str) -> list[Amount]:
     """ "2 lb, 1 oz per lb" is a weight and a rate, not a rate of 2 lb 1 oz."""
     out: list[Amount] = []
     for amount in found:
+        if _two_weights(amount, whole):
+            cut = amount.start + amount.text.index(" to ")
+            assert amount.high is not None
+            out.append(Amount(amount.start, cut, amount.value, amount.unit, text=amount.text[: cut - amount.start]))
+            out.append(
+                Amount(cut + 4, amount.end, amount.high, amount.unit, text=amount.text[cut - amount.start + 4 :])
+            )
+            continue
+        if amount.per is not None and (stop := _sentence_end(amount.text)) > 0:
+            value, unit = amount.per
+            cut = amount.start + stop
+            out.append(Amount(amount.start, cut, amount.value, amount.unit, text=amount.text[:stop]))
+            last = (
+                amount.text.rindex(" ", 0, len(amount.text.rstrip()) - len(unit)) if " " in amount.text[stop:] else stop
+            )
+            out.append(
+                Amount(
+                    min(amount.start + last + 1, amount.end - 1), amount.end, value, unit, text=amount.text[last + 1 :]
+                )
+            )
+            continue
         if amount.per is None or len(amount.parts) != 2 or "," not in amount.text:
             out.append(amount)
             continue
@@ -226,6 +268,34 @@ def _lone_unit(tokens: list[Token], i: int) -> Unit | None:
     return Unit(key, i + 1) if key is not None else None
 
 
+def _unit_of_the_last(marks: list[Mark]) -> None:
+    """ "150, 200 and 250 ml", "8 and 10 %": the last one's unit is the others' too."""
+    shared = -1
+    for i in range(len(marks) - 3, -1, -1):
+        here, comma, last = marks[i].measured, marks[i + 1].text, marks[i + 2].measured
+        if here is None or last is None or here.kind != "number" or here.amount.unit:
+            continue
+        if comma not in ("and", "or") and not (comma == "," and shared == i + 2):
+            continue
+        labelled = i > 0 and (marks[i - 1].noun or marks[i - 1].text in (":", "=", "size", "wick", "no", "batch"))
+        sized = last.amount.unit in _SHARED and not last.amount.per and not last.amount.parts
+        if sized and not labelled and last.amount.value / 20 < here.amount.value < last.amount.value * 20:
+            _give_unit(here, last.amount.unit)
+            shared = i
+
+
+_SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in"])
+
+
+def _lone_scale_letters(marks: list[Mark], found: list[Measured]) -> None:
+    """ "75 c, what is that f?": a lone letter is a scale where a temperature is spoken of."""
+    if not any(m.kind in ("temperature", "difference") for m in found):
+        return
+    for mark in marks:
+        if mark.kind == "word" and mark.text in _SCALE_LETTERS:
+            mark.kind, mark.unit = "unit", _SCALE_LETTERS[mark.text]
+
+
 def _dozen_and_a_half(marks: list[Mark]) -> None:
     """ "A dozen and a half" is 18."""
     for i, mark in enumerate(marks[:-2]):
@@ -250,14 +320,21 @@ def _inches(marks: list[Mark]) -> None:
             _give_unit(measured, "in")
 
 
+_OPENING = frozenset({"if", "is", "does", "one", "the", "my", "each", "every", "a", "so"})
+_EVERY = frozenset({"one", "each", "every", "a"})
+_IS = frozenset({"is", "weighs", "weigh", "=", "was", "weighed", "has", "are"})
+
+
 def _one_of_it(marks: list[Mark], found: list[Measured]) -> None:
     """ "Cup of oil weighs ...", "quart of wax to pounds": a measure without a number counts as one."""
-    if any(m.kind == "volume" for m in found):
-        return
     for i, mark in enumerate(marks[:-2]):
         before = marks[i - 1] if i else None
-        opens = before is None or before.kind == "stop" or before.text in ("if", "is", "does", "one", "the", "my")
-        if mark.kind == "unit" and opens and marks[i + 1].text == "of" and kind_of(mark.unit) is Volume:
+        opens = before is None or before.kind == "stop" or before.text in _OPENING
+        linked = marks[i + 1].text == "of" or (
+            before is not None and before.text in _EVERY and marks[i + 1].text in _IS
+        )
+        whole = kind_of(mark.unit) is Volume or mark.text in ("pound", "kilo", "kilogram", "pint")
+        if mark.kind == "unit" and opens and linked and whole:
             measured = _measured(Amount(0, 0, Decimal(1), mark.unit, text=f"1 {mark.text}"), i)
             marks[i] = Mark("amount", mark.text, measured=measured, gap=mark.gap)
             found.append(measured)

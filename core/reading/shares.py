@@ -98,15 +98,19 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.additives.append((m.name or m.of, percent))
     elif m["error"] and scan.has("error") and m.of not in ("load", "fragrance"):
         out.error = percent
-    elif (
-        m.of not in ("load", "fragrance") and scan.has("fill") and scan.has("vessel") and m.amount.value >= FULL_FROM
-    ) or (m.of not in ("load", "fragrance") and (m["fill"] or m["full"] or (m["holds"] and m.amount.value > 40))):
+    elif m.of not in ("load", "fragrance") and m.amount.value >= FULL_FROM and _fills(scan, m):
         out.level = percent
     elif percent.base == HUNDRED and m.of in ("wax", "fragrance", ""):
         pass  # "100 % soy": pure, not a share
     else:
         return [m]
     return []
+
+
+def _fills(scan: Scan, m: Measured) -> bool:
+    """Whether the percent says how full a vessel is."""
+    told = bool(m.flags & {"fill", "full", "holds"})
+    return told or (scan.has("vessel") and (scan.has("fill") or bool(scan.volumes())))
 
 
 def _stays_free(scan: Scan, m: Measured) -> bool:
@@ -317,9 +321,14 @@ def _fractions(scan: Scan, out: Shares) -> None:
         out.blend = Parts(tuple((m.name if m.name not in ("oil", "scent") else "", m.amount.value) for m in fractions))
         for m in fractions:
             m.of = "blend"
-    elif out.blend is None and len(fractions) == 1 and fractions[0].of == "fragrance" and out.loads:
+    elif out.blend is None and len(fractions) == 1 and _is_part(fractions[0]) and out.loads:
         part = fractions[0].amount.value
         out.blend = Parts(((fractions[0].name, part), ("the rest", 1 - part)))
+
+
+def _is_part(m: Measured) -> bool:
+    """ "Half is vanilla", "1/3 mint": a part of the oil; 0.94 is none."""
+    return m.of == "fragrance" and "." not in m.amount.text and "," not in m.amount.text
 
 
 def _parts(scan: Scan, out: Shares) -> None:
@@ -336,5 +345,7 @@ def _parts(scan: Scan, out: Shares) -> None:
         out.loads.append(Load.rate(Mass(oil), Mass(wax), typed))
         for m in found:
             m.of = "load"
+    elif len(found) > 1 and oil and not any(m.of == "wax" for m in found):
+        out.blend = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
     elif len(found) > 1 and not oil:
         out.waxes = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))

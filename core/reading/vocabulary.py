@@ -18,9 +18,9 @@ NOUNS: dict[str, str] = {
     "pour combined compound filling contents",
     "candle": "candle candles votive votives tealight tealights pillar pillars melt melts tart tarts cube cubes "
     "favour favours favor favors kerze kerzen",
-    "jar": "form forms cavity cavities dish dishes can cans planter planters jar jars tin tins vessel vessels "
-    "glass glasses tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin "
-    "ramekins teacup teacups cup-shaped tumblr",
+    "jar": "form forms cavity cavities dish dishes cans planter planters jar jars tin tins vessel vessels glass "
+    "glasses tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin ramekins "
+    "teacup teacups cup-shaped tumblr",
     "pot": "pot pots kettle kettles pitcher pitchers jug jugs pan pans saucepan melter boiler",
     "bottle": "bottle bottles sample vial vials flask",
     "measure": "cylinder cylinders beaker beakers syringe syringes pipette pipettes spoon spoons",
@@ -44,7 +44,7 @@ ALSO: dict[str, str] = {
     "scent_name": "vanilla lavender rose musk lemon cedar cedarwood sandalwood cinnamon pine eucalyptus "
     "peppermint bergamot jasmine lemongrass patchouli clove rosemary smoke mint orange",
     "oil": "oil oils",
-    "vessel": "form forms dish can cans cavity cavities planter jar jars tin tins vessel vessels glass glasses "
+    "vessel": "form forms dish cans cavity cavities planter jar jars tin tins vessel vessels glass glasses "
     "tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin ramekins teacup "
     "teacups bucket",
     "pouring": "pour poured pouring",
@@ -58,7 +58,8 @@ CUES: dict[str, str] = {
     "fill": "fill filled filling fills level line brim",
     "holds": "inner dims dimensions measures holds hold held fits fit takes take room capacity volume inside",
     "left": "left remaining leftover remains",
-    "spare": "extra spare spill spillage waste wastage loss losses reserve margin buffer",
+    "spare": "stick sticks stuck stays sticking extra spare spill spillage waste wastage loss losses reserve "
+    "margin buffer",
     "limit": "max maximum limit allows allowed recommends recommended suggests",
     "meant": "meant instead supposed intended should",
     "strength": "diluted dilution pure strength",

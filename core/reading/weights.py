@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.compounds import Basis, Load, Masses
-from core.reading.ask_bench import asks_for_each, counted, pairs_of
+from core.reading.ask_bench import asks_for_each, counted, gives_each, pairs_of
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Mark, Measured
 from core.reading.wordset import wordset
@@ -17,7 +17,7 @@ from core.units import Mass
 # How far a stated result may be from load x wax and still be the stated result of it.
 SAME = Decimal("0.02")
 _REST = wordset("rest remaining remainder minus less")
-_POURED_FROM, _POURED_TO = wordset("before from was went"), wordset("after afterwards now to")
+_POURED_FROM, _POURED_TO = wordset("before from was went full had started"), wordset("after afterwards now to")
 _TIMES = wordset("double doubled triple tripled twice thrice halve halved quadruple")
 _PLAIN_NEXT = wordset("times pieces pcs of such more in now altogether total then so and")
 _DOING = wordset("make making made pour pouring want need do doing have got times by over x * × / ÷")
@@ -50,14 +50,17 @@ def weights(g: Givens) -> Weights:
         return Weights(Masses.one(rest), None, None, strays(g))
     _place_loose(g, found)
     pairs = pairs_of(g) or counted(g)[0]
+    both_each = bool(pairs) and found.fragrance is not None and found.wax is not None and not g.shares.loads
+    if both_each:
+        pairs = []  # so much wax and so much oil in each: the load is that of one
     if pairs and found.wax is not None:
         found.wax = _times(found.wax, pairs)
     if pairs and found.fragrance is not None:
         found.fragrance = next((found.fragrance * n for n, m in pairs if m.value == found.fragrance), found.fragrance)
-    if not pairs and _uncounted_each(g):
+    if not pairs and not both_each and _uncounted_each(g):
         found.unclear += g.scan.masses()
-    found.unclear += strays(g)
-    found.unclear += [m for m in g.scan.masses() if _two_in_one(m)]
+    found.unclear += [] if both_each else strays(g)
+    found.unclear += [m for m in g.scan.masses() if _two_in_one(m) or m.amount.high is not None]
     return found
 
 
@@ -207,8 +210,7 @@ def _times(wax: Masses, pairs: list[tuple[int, Measured]]) -> Masses:
 
 def _uncounted_each(g: Givens) -> bool:
     """So much "each", and a count nobody could tie to it: better ask than leave the count out."""
-    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle", "pack") and m.amount.value > 1]
-    return bool(counts) and any(m["each"] for m in g.scan.masses("wax", "total", ""))
+    return gives_each(g) and any(m["each"] for m in g.scan.masses("wax", "total", "", "candle", "jar"))
 
 
 def take_fractions(found: list[Measured], marks: list[Mark]) -> None:

@@ -1,0 +1,144 @@
+"""Is every weight, volume and percent of a text in the question that was made of it? What is left over must be asked."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+from decimal import Decimal
+from itertools import combinations
+
+from core.answer import Answer
+from core.question import Question
+from core.questions.convert import ConvertQuestion
+from core.reading.givens import Givens
+from core.reading.scan import Measured
+from core.reading.wordset import wordset
+from core.units import Density, Mass, Percent, Quantity, Volume
+
+# Things that are weighed beside a mix and are no part of it.
+_BESIDE = wordset("jar pot bottle lid box label wick scale measure pack candle")
+_ASIDE = wordset("meant limit step price compare")
+_NEAR = Decimal("0.02")
+MOST_LOOKED_AT = 12  # amounts; a longer list is not taken apart
+
+
+def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
+    """The amounts of the text that are neither in `made` nor explained by what is."""
+    used = list(_quantities(made))
+    if not used:
+        return []
+    bases: dict[type[Quantity], list[Decimal]] = {kind: [] for kind in (Mass, Volume, Percent)}
+    for quantity in used:
+        for kind, found in bases.items():
+            if isinstance(quantity, kind):
+                found.append(quantity.base)
+    given = [m for m in g.scan.found if isinstance(m.value, Mass | Volume | Percent) and m.kind != "rate"]
+    derived = any(isinstance(quantity, Density) for quantity in used) and g.density() is None
+    if len(given) > MOST_LOOKED_AT or derived or (isinstance(made, ConvertQuestion) and g.has("compare", "bigger")):
+        return []
+    counts = [m.amount.value for m in g.scan.kind("number") if m.amount.value > 0]
+    return [m for m in given if not _explained(g, m, bases, counts, given)]
+
+
+def _explained(
+    g: Givens, m: Measured, bases: dict[type[Quantity], list[Decimal]], counts: list[Decimal], given: list[Measured]
+) -> bool:
+    assert m.value is not None
+    kind = type(m.value)
+    there, base = bases[kind], m.value.base
+    if base in there or _times(base, there, counts) or m.flags & _ASIDE or g.sold(m):
+        return True
+    if kind is Percent:
+        if _joined(m, given, there) or _worked_in(base, bases[Mass]):
+            return True
+        return base == 100 or 100 - base in there or len(g.shares.parts) > 0 or _shared(g, m)
+    if m.of in _BESIDE or _joined(m, given, there):
+        return True
+    if isinstance(m.value, Volume):
+        return bool(g.scan.kind("density")) or bool(bases[Volume]) or m.amount.value == 1
+    if m["net"] or _in_a_rate(m, given, bases[Percent]) or _diluted(g, base, there):
+        return True
+    return _stated(m, given, bases[Percent]) or m.amount.text in (
+        "pound",
+        "kilo",
+        "ounce",
+        "lb",
+        "kg",
+        "gram",
+        "oz",
+        "g",
+    )
+
+
+def _times(base: Decimal, there: list[Decimal], counts: list[Decimal]) -> bool:
+    """So many of it, or a part of it."""
+    return any(
+        base * count in there or (value and abs(base * count - value) < Decimal("0.001"))
+        for count in counts
+        for value in there
+    )
+
+
+def _joined(m: Measured, given: list[Measured], there: list[Decimal]) -> bool:
+    """Its sum with, or difference from, another weight of the text is in the question."""
+    assert m.value is not None
+    others = [x.value.base for x in given if x is not m and type(x.value) is type(m.value) and x.value is not None]
+    sums = {m.value.base + other for other in others} | {abs(m.value.base - other) for other in others}
+    sums |= {m.value.base + one + two for one, two in combinations(others, 2)}
+    whole = m.value.base + sum(others, Decimal(0))
+    return any(value in there for value in sums) or whole in there
+
+
+def _worked_in(percent: Decimal, masses: list[Decimal]) -> bool:
+    """ "5 % is in it": the question holds so much fragrance instead."""
+    return any(one * percent / 100 == other for one in masses for other in masses)
+
+
+def _in_a_rate(m: Measured, given: list[Measured], percents: list[Decimal]) -> bool:
+    """ "40 g of oil to 500 g of wax": the two are a load."""
+    assert m.value is not None
+    for other in given:
+        if other is m or not isinstance(other.value, Mass) or not other.value or not m.value:
+            continue
+        if m.value.base / other.value.base * 100 in percents or other.value.base / m.value.base * 100 in percents:
+            return True
+    return False
+
+
+def _diluted(g: Givens, base: Decimal, there: list[Decimal]) -> bool:
+    """A diluted oil stands in the question by its fragrance alone."""
+    return g.shares.strength is not None and base * g.shares.strength.fraction in there
+
+
+def _stated(m: Measured, given: list[Measured], percents: list[Decimal]) -> bool:
+    """ "8 % of 500 g = 40 g": the asker's own result."""
+    assert m.value is not None
+    for other in given:
+        if other is m or not isinstance(other.value, Mass):
+            continue
+        for percent in percents:
+            wanted = other.value.base * percent / 100
+            if wanted and abs(m.value.base - wanted) <= wanted * _NEAR:
+                return True
+    return False
+
+
+def _shared(g: Givens, m: Measured) -> bool:
+    """A share of the oil or the wax, kept as parts."""
+    shares = [part for parts in (g.shares.blend, g.shares.waxes) if parts is not None for _, part in parts.items]
+    return m.amount.value in shares or g.shares.strength is not None
+
+
+def _quantities(made: object) -> Iterator[Quantity]:
+    """Every quantity inside a question, or inside the questions of an answer."""
+    if isinstance(made, Quantity):
+        yield made
+    elif isinstance(made, Answer):
+        for each in (made, *made.then):
+            yield from _quantities(getattr(each, "question", None))
+    elif isinstance(made, tuple):
+        for each in made:
+            yield from _quantities(each)
+    elif dataclasses.is_dataclass(made) and not isinstance(made, type):
+        for field in dataclasses.fields(made):
+            yield from _quantities(getattr(made, field.name))
