@@ -12,7 +12,7 @@ from core.actions import BY_COMMAND as ACTIONS
 from core.answer import Answer, Choice, Missing, NotUnderstood, Worked, line
 from core.ask import answer, from_error
 from core.book import Book, EmptyBook
-from core.errors import LibraryUnavailable, SteelyardError
+from core.errors import BadInput, LibraryUnavailable, SteelyardError
 from core.library import Library
 from core.question import Question
 from core.questions import BY_COMMAND as QUESTIONS
@@ -86,7 +86,7 @@ class Desk:
 
     def _plain(self, text: str, asker: Asker, book: Book) -> Answer:
         last = self.memory.last(asker.user, asker.place)
-        chosen = _chosen(text, last) or _exercise_answered(text, last)
+        chosen = _chosen(text, last) or _exercise_answered(text, last) or _another(text, last) or _by_name(text, book)
         if chosen is not None:
             return self.ask(chosen, asker, book)
         understood = read(text, book, last_question(last))
@@ -137,6 +137,34 @@ def _exercise_answered(text: str, last: Answer | None) -> Question | None:
     if len(found) != 1 or len((text[: found[0].start] + text[found[0].end :]).split()) > FEW_WORDS:
         return None
     return question.with_answer(found[0].text)
+
+
+def _another(text: str, last: Answer | None) -> Question | None:
+    """A new example or task of the same kind."""
+    question = last_question(last)
+    if question is None or not getattr(type(question), "needs_seed", False):
+        return None
+    return seeded(question, anew=True) if _plainly(text).casefold() in ANOTHER else None
+
+
+def _by_name(text: str, book: Book) -> Question | None:
+    """“lesson tare”, “example”, “practice load”: as their commands, the slash left out."""
+    words = _plainly(text)
+    if words.partition(" ")[0].casefold() not in BY_NAME:
+        return None
+    try:
+        asked = read_form(f"/{words}", COMMANDS, book)
+    except BadInput:
+        return None
+    return asked if isinstance(asked, Question) else None
+
+
+BY_NAME = ("lesson", "example", "practice")
+ANOTHER = ("another", "another one", "one more", "next", "next one", "again", "a new one", "new one")
+
+
+def _plainly(text: str) -> str:
+    return " ".join(text.split()).strip(" .!?\"'“”")
 
 
 def _chosen(text: str, last: Answer | None) -> Question | None:

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from core.book import Book
 from core.compounds import Material
-from core.exercises import batches, loads, trade, volumes
+from core.exercises import batches, blends, loads, ounces, trade, volumes
 from core.exercises.kinds import Exercise, Family, Level, Solved, Weights, apart, solve
 from core.exercises.scene import Draw, Scene
 
@@ -18,11 +18,11 @@ MAKERS: Mapping[Family, Callable[[Scene], Exercise]] = MappingProxyType(
         Family.LOAD_FROM_WEIGHTS: loads.load_from_weights,
         Family.VOLUME: volumes.volume,
         Family.DENSITY: volumes.density,
-        Family.OUNCES: volumes.ounces,
+        Family.OUNCES: ounces.ounces,
         Family.BATCH: batches.batch,
         Family.NET_WEIGHT: batches.net_weight,
         Family.SCALE_STEP: trade.scale_step,
-        Family.BLEND: batches.blend,
+        Family.BLEND: blends.blend,
         Family.RESCUE: loads.rescue,
         Family.BUYING: trade.buying,
     }

@@ -1,23 +1,22 @@
-"""Exercises about volume, density and the two ounces."""
+"""Exercises about volume and density."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
 from core.answer import Line, line
-from core.compounds import Material, Stuff, UnitName
+from core.compounds import Material, Stuff
 from core.exercises.kinds import Exercise, Level, Mistake, mistake
 from core.exercises.scene import Scene
-from core.questions.convert import ConvertQuestion
 from core.questions.density import DensityQuestion
 from core.questions.volume import VolumeQuestion
-from core.units import Density, Mass, Number, Volume
+from core.units import Density, Mass, Volume
 from core.writing import rounded, significant
 
 NOT_A_WEIGHT = "A volume says how much room, not how heavy: multiply it with the density."
 
 
-def _density(scene: Scene) -> Density:
+def sensible_density(scene: Scene) -> Density:
     """A sensible density of an oil, away from 1 and from what makes a fluid ounce weigh an ounce (0.96)."""
     if scene.level is Level.EASY:
         return Density(scene.draw.pick([Decimal("0.85"), Decimal("0.9"), Decimal("1.05"), Decimal("1.1")]))
@@ -29,7 +28,7 @@ def _density(scene: Scene) -> Density:
 def volume(scene: Scene) -> Exercise:
     """The weight of a volume; the hard one asks for the volume of a weight."""
     recorded = scene.density
-    density = recorded or _density(scene)
+    density = recorded or sensible_density(scene)
     material = scene.oil if recorded is not None else None
     given = None if recorded is not None else density
     told = line("{0}, with a density of {1:typed},", scene.spoken(), density)
@@ -48,7 +47,7 @@ def volume(scene: Scene) -> Exercise:
         wanted="mass",
         unit=scene.unit,
         mistakes=(
-            _volume_as_weight(room, mass),
+            volume_as_weight(room, mass),
             mistake(
                 "divided",
                 Mass(room.base / density.base),
@@ -68,7 +67,8 @@ def volume(scene: Scene) -> Exercise:
     )
 
 
-def _volume_as_weight(room: Volume, mass: Mass) -> Mistake:
+def volume_as_weight(room: Volume, mass: Mass) -> Mistake:
+    """The mistake of reading a volume as that weight."""
     words = "1 US fl oz is taken to weigh 1 oz" if room.unit == "us_fl_oz" else "1 ml is taken to weigh 1 g"
     return mistake("volume_as_weight", mass, line("{0:typed}", room), words, NOT_A_WEIGHT)
 
@@ -110,7 +110,7 @@ def _room(scene: Scene, density: Density, given: Density | None, material: Mater
 
 def density(scene: Scene) -> Exercise:
     """A density from a weighing; the harder ones are weighed with the vessel, and in another size of measure."""
-    true = _density(scene)
+    true = sensible_density(scene)
     hard = scene.level is Level.HARD
     room = (
         Volume.of(scene.draw.number(2, 8), "us_fl_oz")
@@ -187,149 +187,4 @@ def density(scene: Scene) -> Exercise:
         unit="g/ml",
         mistakes=tuple(mistakes),
         see="density",
-    )
-
-
-def ounces(scene: Scene) -> Exercise:
-    """Ounces and grams (easy), pounds and ounces (medium), fluid ounces of an oil by weight (hard)."""
-    if scene.level is Level.HARD:
-        return _fluid(scene)
-    if scene.level is Level.MEDIUM:
-        return _pounds(scene)
-    ounce, fluid = Mass.of(1, "oz"), Volume.of(1, "us_fl_oz")
-    amount = (
-        Mass.of(scene.draw.number(50, 600, 50), "g")
-        if scene.ounces
-        else Mass.of(scene.draw.number("2", "20", "0.5"), "oz")
-    )
-    to = "oz" if scene.ounces else "g"
-
-    def by(grams: Decimal) -> tuple[Mass, Line]:
-        number = Number(significant(grams, 4))
-        if scene.ounces:
-            return Mass.of(amount.base / grams, "oz"), line("{0:typed} ÷ {1}", amount, number)
-        return Mass(amount.oz * grams), line("{0:typed} × {1}", amount, number)
-
-    upside_down = (
-        Mass.of(amount.base * rounded(ounce.base, 2), "oz")
-        if scene.ounces
-        else Mass(amount.oz / rounded(ounce.base, 2))
-    )
-    factors = (
-        (
-            "fluid_ounce",
-            fluid.base,
-            "the millilitres of a fluid ounce are used",
-            "An ounce of weight is 28.35 g; 29.57 is the millilitres of a US fluid ounce.",
-        ),
-        ("thirty", Decimal(30), "an ounce is taken as 30 g", "An ounce is 28.35 g; 30 is 6 % too much."),
-        ("twenty_eight", Decimal(28), "an ounce is rounded to 28 g", "Use 28.35 g and round only the result."),
-    )
-    return Exercise(
-        task=line(
-            f"A recipe says {{0:typed}} of {{1}}. What is that in {'ounces' if scene.ounces else 'grams'}?",
-            amount,
-            scene.wax,
-        ),
-        question=ConvertQuestion(amount=amount, to=UnitName(to)),
-        wanted="mass",
-        unit=scene.unit,
-        mistakes=(
-            *(mistake(name, *by(grams), when, instead) for name, grams, when, instead in factors),
-            mistake(
-                "upside_down",
-                upside_down,
-                line("{0:typed} " + ("×" if scene.ounces else "÷") + " 28.35", amount),
-                "it is multiplied where it should be divided"
-                if scene.ounces
-                else "it is divided where it should be multiplied",
-                "An ounce is the larger unit: the same weight is fewer ounces and more grams.",
-            ),
-        ),
-        see="ounces",
-        converts=True,
-    )
-
-
-def _pounds(scene: Scene) -> Exercise:
-    pounds, rest = scene.draw.number(1, 5), scene.draw.pick([Decimal(2), Decimal(4), Decimal(6), Decimal(12)])
-    amount = Mass.of(pounds * 16 + rest, "oz").in_unit("lb_oz")
-    point = Mass.of(pounds + rest / (100 if rest >= 10 else 10), "lb")
-    to = "oz" if scene.ounces else "g"
-    return Exercise(
-        task=line(
-            f"A bag holds {{0:typed}} of {{1}}. What is that in {'ounces alone' if scene.ounces else 'grams'}?",
-            amount,
-            scene.wax,
-        ),
-        question=ConvertQuestion(amount=amount, to=UnitName(to)),
-        wanted="mass",
-        unit=scene.unit,
-        mistakes=(
-            mistake(
-                "ounces_as_decimals",
-                point,
-                line("{0:typed}", point),
-                "the ounces are written after the decimal point of the pounds",
-                "A pound has 16 ounces, not 10: bring the pounds to ounces, then add.",
-            ),
-            mistake(
-                "ten_ounces",
-                Mass.of(pounds * 10 + rest, "oz"),
-                line("{0} × 10 + {1} oz", pounds, rest),
-                "a pound is taken to have 10 ounces",
-                "A pound has 16 ounces.",
-            ),
-            mistake(
-                "pounds_only",
-                Mass.of(pounds, "lb"),
-                line("{0} lb", pounds),
-                "the ounces are left out",
-                "Add the ounces to the pounds: 1 lb is 16 oz.",
-            ),
-        ),
-        see="ounces",
-        converts=True,
-    )
-
-
-def _fluid(scene: Scene) -> Exercise:
-    density = _density(scene)
-    room = Volume.of(scene.draw.number(2, 12), "us_fl_oz")
-    number = room.to("us_fl_oz")
-    imperial = Volume.of(number, "imp_fl_oz")
-    return Exercise(
-        task=line(
-            f"A bottle holds {{0:typed}} of {{1}}, with a density of {{2:typed}}. What does the oil "
-            f"weigh, in {'ounces' if scene.ounces else 'grams'}?",
-            *(room, scene.spoken(), density),
-        ),
-        question=VolumeQuestion(volume=room, density=density, stuff=Stuff.FRAGRANCE, unit=scene.unit),
-        wanted="mass",
-        unit=scene.unit,
-        mistakes=(
-            _volume_as_weight(room, Mass.of(number, "oz")),
-            mistake(
-                "density_times_ounces",
-                Mass.of(number * density.base, "oz"),
-                line("{0} oz × {1:work}", number, density),
-                "fluid ounces are multiplied with the density as if they were ounces of water",
-                "The density counts grams in a millilitre: bring the fluid ounces to millilitres first.",
-            ),
-            mistake(
-                "water",
-                Mass(room.base),
-                line("{0:ml}", room),
-                "1 ml is taken to weigh 1 g",
-                NOT_A_WEIGHT,
-            ),
-            mistake(
-                "imperial",
-                density.mass_of(imperial),
-                line("{0:ml} × {1:work}", imperial, density),
-                "British fluid ounces are used",
-                "A US fluid ounce is 29.57 ml, a British one 28.41 ml.",
-            ),
-        ),
-        see="ounces",
     )

@@ -55,7 +55,7 @@ def ounces(book: Book, units: Units) -> Lesson:
                 "Which is meant? Beside “g” or “lb” an oz is a weight; beside “ml” it is room. Where it could be "
                 "either, I ask back. Grams and millilitres don't share a name, so they can't be mixed up like that."
             ),
-            line("Try it: ask “is 1 oz of fragrance oil the same as 1 fl oz?”"),
+            line("Try it: ask “4 US fl oz of oil at 0.93 g/ml, how many ounces by weight?”"),
         ),
         given=tuple(given for _, given in found),
         results=(

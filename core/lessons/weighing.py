@@ -65,7 +65,7 @@ def why_weight(book: Book, units: Units) -> Lesson:
                 "with {1:g} steps is off by half a step at most: for {2} of oil that is ±{3}.",
                 *(of_spoon, USUAL_STEP, units.said(oil), scale),
             ),
-            line("Try it: ask “what does {0:typed} of limonene weigh?”", room),
+            line("Try it: ask “what does {0:typed} of water weigh?”", room),
         ),
         given=(
             *(light_from, warm_from, water_from, heavy_from),

@@ -17,6 +17,7 @@ from core.compounds import Basis
 from core.lessons.topics import TOPICS, Topic
 from core.question import Question
 from core.questions.lesson import LessonQuestion
+from core.reading import read
 from core.units import Percent
 from core.writing import Style
 
@@ -210,6 +211,17 @@ def test_without_a_topic_all_are_offered() -> None:
     for option in found.options:
         assert isinstance(option.question, Question)
         assert isinstance(answer(option.question, EMPTY), Lesson)
+
+
+@pytest.mark.parametrize("key", keys)
+@pytest.mark.parametrize("unit", ["g", "oz"])
+def test_what_to_try_is_understood(key: str, unit: str) -> None:
+    tried = lessons.lesson(key, EMPTY, unit).paragraphs[-1].show().partition("“")[2].partition("”")[0]
+    understood = read(tried, EMPTY)
+    found = answer(understood, EMPTY) if isinstance(understood, Question) else understood
+    # flakes are asked back about, 30 % is declined, a jar's ounces are offered as a choice; the others are worked
+    expected = {"flakes": "missing", "fire": "declined", "jar_ounces": "choice"}.get(key, "worked")
+    assert found.kind == expected, found.headline.show()
 
 
 def test_an_unknown_key_is_a_key_error() -> None:
