@@ -1,8 +1,8 @@
 """Questions as beginners type them, each with the outcome it must have; the yardstick for reading plain words.
 
-Shape. One JSON object a line in `questions_dev.jsonl` and `questions_heldout.jsonl`:
+Shape. One JSON object a line in `questions_dev.jsonl`, `questions_heldout.jsonl` and `questions_second.jsonl`:
 
-    id       "d001"... in the one, "h001"... in the other
+    id       "d001"..., "h001"..., "s001"..., a letter for each split
     text     what the asker typed, typos and all
     intent   which question it is (fragrance_for_wax, split_total, unsafe, ...; `test_corpus.py` lists them)
     expect   answerable    false: the assistant must ask back or decline, and may give no answer
@@ -16,8 +16,10 @@ Shape. One JSON object a line in `questions_dev.jsonl` and `questions_heldout.js
              pieces of a composite ("1 lb 4 oz"), which may be found instead of the whole
 
 How it was written. By hand, in two separate rounds, one a split, by an author who had not seen the code that reads
-text, so that neither follows the other. Every value comes from its `calc`, a plain arithmetic expression that
-`arithmetic.py` works out with the legal definitions of the units. Everybody and everything in the texts is invented.
+text, so that neither follows the other. The second set came later, from another author who had seen neither that code
+nor the questions of the first two; from s268 on it has longer stories, with more in them than matters. Every value
+comes from its `calc`, a plain arithmetic expression that `arithmetic.py` works out with the legal definitions of the
+units. Everybody and everything in the texts is invented.
 
 Conventions that an answer cannot know by itself
 - A load is a percent of the wax unless the words say otherwise; a total or finished weight with a load and no base
@@ -30,7 +32,7 @@ Conventions that an answer cannot know by itself
 - The rounding error of a scale is half its step.
 These are common practice in the trade, no source, but for the units.
 
-How the splits are used. `questions_dev.jsonl` may be read while the assistant is improved. `questions_heldout.jsonl` is
-only scored: look at its figures, never at single questions of it, or it stops being a measure. `score.py` scores
-whole answers, `amounts.py` the amounts found in a text.
+How the splits are used. `questions_dev.jsonl` may be read while the assistant is improved. `questions_heldout.jsonl`
+and `questions_second.jsonl` are only scored: look at their figures, never at single questions of them, or they stop
+being a measure. `score.py` scores whole answers, `amounts.py` the amounts found in a text.
 """

@@ -10,6 +10,8 @@ from tests.corpus.arithmetic import CONSTANTS
 HERE = Path(__file__).parent
 DEV = HERE / "questions_dev.jsonl"
 HELDOUT = HERE / "questions_heldout.jsonl"
+# split -> its file
+FILES = {path.stem.removeprefix("questions_"): path for path in sorted(HERE.glob("questions_*.jsonl"))}
 
 # unit -> (dimension, size in grams or mL); units that are not here are only ever compared by name
 SIZES: dict[str, tuple[str, float]] = {

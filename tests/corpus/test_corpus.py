@@ -8,9 +8,9 @@ import pytest
 from rapidfuzz import fuzz, process
 
 from tests.corpus.arithmetic import CONSTANTS, evaluate
-from tests.corpus.rows import DEV, HELDOUT, NAMED_ONLY, SIZES, Row, load, same_unit_amount
+from tests.corpus.rows import FILES, NAMED_ONLY, SIZES, Row, load, same_unit_amount
 
-SPLITS = {"dev": load(DEV), "heldout": load(HELDOUT)}
+SPLITS = {split: load(path) for split, path in FILES.items()}
 ROWS = [row for rows in SPLITS.values() for row in rows]
 INTENTS = {
     "fragrance_for_wax",

@@ -1,11 +1,12 @@
 """The scoring: each verdict is given for what it says, and the figures follow from the verdicts."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
 from tests.corpus.amounts import score_amounts
-from tests.corpus.rows import DEV, HELDOUT, Amount, Row, Wanted, load
+from tests.corpus.rows import FILES, Amount, Row, Wanted, load
 from tests.corpus.score import Outcome, Verdict, judge, score
 
 
@@ -86,9 +87,9 @@ def perfect(rows: list[Row]) -> Callable[[str], Outcome]:
     return answer
 
 
-@pytest.mark.parametrize("path", [DEV, HELDOUT], ids=["dev", "heldout"])
-def test_the_corpus_can_be_got_right_and_cannot_be_got_right_blindly(path: object) -> None:
-    rows = load(DEV if path == DEV else HELDOUT)
+@pytest.mark.parametrize("path", FILES.values(), ids=FILES.keys())
+def test_the_corpus_can_be_got_right_and_cannot_be_got_right_blindly(path: Path) -> None:
+    rows = load(path)
     best = score(rows, perfect(rows))
     assert (best.right, best.dangerous, best.missing_right, best.intent_right) == (1, 0, 1, 1)
     silent = score(rows, lambda _: Outcome(False, [], [], ""))
