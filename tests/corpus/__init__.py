@@ -1,8 +1,9 @@
 """Questions as beginners type them, each with the outcome it must have; the yardstick for reading plain words.
 
-Shape. One JSON object a line in `questions_dev.jsonl`, `questions_heldout.jsonl` and `questions_second.jsonl`:
+Shape. One JSON object a line in `questions_dev.jsonl`, `questions_heldout.jsonl`, `questions_second.jsonl` and
+`questions_third.jsonl`:
 
-    id       "d001"..., "h001"..., "s001"..., a letter for each split
+    id       "d001"..., "h001"..., "s001"..., "t001"..., a letter for each split
     text     what the asker typed, typos and all
     intent   which question it is (fragrance_for_wax, split_total, unsafe, ...; `test_corpus.py` lists them)
     expect   answerable    false: the assistant must ask back or decline, and may give no answer
@@ -17,9 +18,11 @@ Shape. One JSON object a line in `questions_dev.jsonl`, `questions_heldout.jsonl
 
 How it was written. By hand, in two separate rounds, one a split, by an author who had not seen the code that reads
 text, so that neither follows the other. The second set came later, from another author who had seen neither that code
-nor the questions of the first two; from s268 on it has longer stories, with more in them than matters. Every value
-comes from its `calc`, a plain arithmetic expression that `arithmetic.py` works out with the legal definitions of the
-units. Everybody and everything in the texts is invented.
+nor the questions of the first two; from s268 on it has longer stories, with more in them than matters. The third set is
+in the voices of forty invented askers, a few questions each; from t279 on it has such stories too. Its author had seen
+neither the code nor the other sets, but for a few rows of the first two looked up for their shape. Every value comes
+from its `calc`, a plain arithmetic expression that `arithmetic.py` works out with the legal definitions of the units.
+Everybody and everything in the texts is invented.
 
 Conventions that an answer cannot know by itself
 - A load is a percent of the wax unless the words say otherwise; a total or finished weight with a load and no base
@@ -32,7 +35,7 @@ Conventions that an answer cannot know by itself
 - The rounding error of a scale is half its step.
 These are common practice in the trade, no source, but for the units.
 
-How the splits are used. `questions_dev.jsonl` may be read while the assistant is improved. `questions_heldout.jsonl`
-and `questions_second.jsonl` are only scored: look at their figures, never at single questions of them, or they stop
-being a measure. `score.py` scores whole answers, `amounts.py` the amounts found in a text.
+How the splits are used. `questions_dev.jsonl` may be read while the assistant is improved. The other three
+are only scored: look at their figures, never at single questions of them, or they stop being a measure; the third is
+the last word and nothing is tuned on it. `score.py` scores whole answers, `amounts.py` the amounts found in a text.
 """

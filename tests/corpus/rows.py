@@ -9,7 +9,6 @@ from tests.corpus.arithmetic import CONSTANTS
 
 HERE = Path(__file__).parent
 DEV = HERE / "questions_dev.jsonl"
-HELDOUT = HERE / "questions_heldout.jsonl"
 # split -> its file
 FILES = {path.stem.removeprefix("questions_"): path for path in sorted(HERE.glob("questions_*.jsonl"))}
 
