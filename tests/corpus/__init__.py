@@ -20,7 +20,7 @@ How it was written. By hand, in two separate rounds, one a split, by an author w
 text, so that neither follows the other. The second set came later, from another author who had seen neither that code
 nor the questions of the first two; from s268 on it has longer stories, with more in them than matters. The third set is
 in the voices of forty invented askers, a few questions each; from t279 on it has such stories too. Its author had seen
-neither the code nor the other sets, but for a few rows of the first two looked up for their shape. Every value comes
+neither the code nor the other sets, but for a few rows of the first, looked up for their shape. Every value comes
 from its `calc`, a plain arithmetic expression that `arithmetic.py` works out with the legal definitions of the units.
 Everybody and everything in the texts is invented.
 
