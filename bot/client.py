@@ -10,12 +10,13 @@ from typing import Any
 import discord
 from discord import app_commands
 
-from bot import delivery, upkeep
+from bot import adapter, delivery, upkeep
 from bot.asking import Answered, answer_texts, now, with_usual, words_draft
 from bot.config import Config
 from bot.desk import COMMANDS, Asker, Desk
 from bot.forms import FORMS, asked_in_form
 from bot.health import health_line
+from bot.hearing import listen, words
 from bot.kept import Kept
 from bot.logs import line
 from bot.message import Reader, Writer
@@ -28,6 +29,7 @@ from bot.slash import commands
 from bot.state import Draft, Mark
 from bot.suggest import suggestions
 from core.action import Action
+from core.answer import NotUnderstood
 from core.book import Book
 from core.question import Question, Slot
 
@@ -78,6 +80,7 @@ class SteelyardClient(discord.AutoShardedClient):
         self.started = time.monotonic()
         self.upkeep: asyncio.Task[None] | None = None
         self.add_commands()
+        listen(self)
 
     def add_commands(self) -> None:
         """All commands, from the table of questions and actions."""
@@ -88,7 +91,8 @@ class SteelyardClient(discord.AutoShardedClient):
             self.tree.add_command(own)
 
     async def setup_hook(self) -> None:
-        """Once, before the connection: what is done daily begins."""
+        """Once, before the connection: how answers are sent; what is done daily begins."""
+        adapter.use()
         self.upkeep = asyncio.create_task(upkeep.daily(self))
 
     async def close(self) -> None:
@@ -216,21 +220,16 @@ class SteelyardClient(discord.AutoShardedClient):
                 await self.kept.save(now())
 
     async def on_message(self, message: discord.Message) -> None:
-        """A direct message, or one that begins with or holds a mention of the bot, is a question in plain words."""
-        if message.author.bot or self.user is None:
-            return
-        mentions = (f"<@{self.user.id}>", f"<@!{self.user.id}>")
-        if message.guild is not None and not any(mention in message.content for mention in mentions):
-            return
-        if not self.once.first(message.id):
+        """A direct message, a mention or a reply to the bot is a question in plain words (see bot/hearing.py)."""
+        if self.user is None or not self.once.first(message.id):
             return
         started = time.perf_counter()
-        text = message.content
-        for mention in mentions:
-            text = text.replace(mention, " ")
+        text, called = words(message, self.user.id)
         try:
             asker = author_of(message)
             answered = self.desk.text(text, asker, now(), str(message.id))
+            if not called and (isinstance(answered, NotUnderstood) or answered.intent == "out_of_scope"):
+                return
             book = self.desk.book(asker)
             made = self.writer.message(answered, Reader(message.author.id, "", book), draft=words_draft(answered, text))
             await message.reply(mention_author=False, allowed_mentions=NONE, **made.sent())

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import asyncio
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from bot.client import SteelyardClient
+from bot.hearing import is_for
 from tests.bot.bots import steelyard
 from tests.standin.server import StandIn
 from tests.standin.world import MANAGER, MEMBER, SEND_MESSAGES, Person, Server
@@ -115,3 +118,37 @@ async def test_a_message_without_a_question_is_answered_privately(standin: Stand
 
 async def test_messages_not_for_the_bot_are_left_alone(standin: StandIn, client: SteelyardClient) -> None:
     await standin.message("450 g at 8 %", expect="silence")
+
+
+GUILD = {"guild_id": "1", "author": {"id": "7"}, "mentions": []}
+
+
+@pytest.mark.parametrize(
+    ("data", "heard"),
+    [
+        (GUILD, False),
+        ({**GUILD, "mentions": [{"id": "8"}]}, False),
+        ({**GUILD, "mentions": [{"id": "8"}, {"id": "9"}]}, True),
+        ({"author": {"id": "7"}, "mentions": []}, True),
+        ({"author": {"id": "9", "bot": True}, "mentions": []}, False),
+        ({**GUILD, "mentions": [{"id": "9"}], "webhook_id": "4"}, False),
+    ],
+)
+def test_which_messages_are_heard(data: dict[str, Any], heard: bool) -> None:
+    assert is_for(data, "9") is heard
+
+
+@pytest.mark.parametrize(("text", "answered"), [("and at 10 %?", True), ("thanks a lot!", False)])
+async def test_a_reply_to_the_bot_is_answered_where_it_asks_something(
+    standin: StandIn, client: SteelyardClient, text: str, answered: bool
+) -> None:
+    await standin.message("450 g wax at 8 %, how much fragrance?", mention=True)
+    reply = standin.written(text)
+    reply.payload["mentions"] = [standin.bot.json()]  # what a reply with its ping on looks like
+    before = len(standin.calls)
+    await standin.gateway.dispatch("MESSAGE_CREATE", reply.payload, standin.home.id)
+    await asyncio.sleep(0.2)
+    sent = [call for call in standin.calls[before:] if call.method == "POST"]
+    assert len(sent) == int(answered)
+    if answered:
+        assert "45 g" in sent[0].body["embeds"][0]["description"]

@@ -33,7 +33,7 @@ class Callbacks:
     ledger: Ledger
 
     def callback(self, sent: Sent) -> Answer:
-        """POST /interactions/ID/TOKEN/callback."""
+        """POST /interactions/ID/TOKEN/callback; 204 unless the query asks for the message back (with_response)."""
         reply = self.ledger.replies.get(sent.match["token"])
         if reply is None or sent.match["interaction"] != reply.asked["id"] or self._late(reply):
             raise refused(10062)
@@ -50,6 +50,8 @@ class Callbacks:
         message = self._take(reply, kind, data, sent)
         reply.callback = sent.body
         reply.mark(answered=kind not in (DEFER, DEFER_UPDATE))
+        if sent.query.get("with_response") not in ("1", "true"):
+            return 204, None
         resource: Json = {"type": kind}
         seen: Json = {"id": reply.asked["id"], "type": reply.asked["type"]}
         if message is not None:

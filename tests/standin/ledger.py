@@ -27,6 +27,7 @@ class Sent:
     match: Mapping[str, str]
     body: Any
     files: dict[str, bytes]
+    query: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)

@@ -78,7 +78,7 @@ class Rest:
     def _handler(self, work: Work, where: str, secured: bool) -> Callable[[web.Request], Any]:
         async def handle(request: web.Request) -> web.Response:
             body, files = await _parsed(request)
-            sent = Sent(request.method, request.path.removeprefix(API), request.match_info, body, files)
+            sent = Sent(request.method, request.path.removeprefix(API), request.match_info, body, files, request.query)
             fault = self.ledger.fault(where)
             if fault is not None and fault.delay:
                 await asyncio.sleep(fault.delay)
