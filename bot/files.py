@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 
 import discord
 
@@ -14,6 +15,7 @@ from core.book import Preferences
 
 # A cell that begins so would be run as a formula by a spreadsheet.
 _FORMULA = ("=", "+", "-", "@", "\t")
+_FIGURE = re.compile(r"[-+][0-9][0-9A-Za-z., ()%/]*")
 PRINTED_WIDTH = 78
 
 
@@ -37,7 +39,7 @@ def csv_of(answer: Answer, preferences: Preferences) -> str:
 
 
 def _safe(cell: str) -> str:
-    return f"'{cell}" if cell.startswith(_FORMULA) and not cell[1:2].isdigit() else cell
+    return f"'{cell}" if cell.startswith(_FORMULA) and not _FIGURE.fullmatch(cell) else cell
 
 
 def _file(name: str, text: str, description: str) -> discord.File:

@@ -126,10 +126,14 @@ def raw(db: sqlite3.Connection, scope: Space) -> dict[str, str]:
     return dict(db.execute("SELECT key, value FROM setting WHERE scope = ?", (scope,)).fetchall())
 
 
+_UNSET = Settings()
+
+
 def resolved(db: sqlite3.Connection, spaces: tuple[Space, ...], user: str) -> Settings:
     """The person's own over the defaults of the first shared space."""
     server = next((raw(db, space) for space in spaces if space.shared), {})
-    return _settings({**server, **raw(db, Space.own(user))})
+    kept = {**server, **raw(db, Space.own(user))}
+    return _settings(kept) if kept else _UNSET
 
 
 def _settings(kept: dict[str, str]) -> Settings:
