@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.client import SteelyardClient
+from bot.client import SteelyardClient, now
 from tests.bot.bots import steelyard
 from tests.standin.limits import MESSAGE, UPDATE
 from tests.standin.server import StandIn
@@ -77,7 +77,7 @@ async def test_a_question_too_long_for_a_button_is_kept_through_a_restart(standi
         first = await standin.slash("batch", {"fills": fills, "load": "8%"})
         assert all(len(button["custom_id"]) <= 100 for button in first.message.buttons)
         while client.kept.waiting:
-            await client.kept.save("2026-01-01T00:00:00+00:00")
+            await client.kept.save(now())
     async with steelyard(standin, database):
         again = await standin.press("Ounces first", first)
         assert again.type == UPDATE
@@ -88,7 +88,8 @@ async def test_a_kept_question_that_is_gone_is_said(standin: StandIn, database: 
     fills = ", ".join(f"{count} x {200 + count} g" for count in range(1, 15))
     async with steelyard(standin, database):
         first = await standin.slash("batch", {"fills": fills, "load": "8%"})
-    database.unlink(missing_ok=True)
+    for file in database.parent.glob(f"{database.name}*"):
+        file.unlink()
     async with steelyard(standin, database):
         reply = await standin.press("Ounces first", first)
         assert reply.ephemeral

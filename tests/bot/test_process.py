@@ -84,7 +84,7 @@ async def test_every_command_answers_its_own_examples(standin: StandIn, config: 
         await standin.slash("record_density", {"material": "pine oil B", "density": "0.88 g/ml"}, guild=None)
         found = await standin.slash("volume", {"volume": "100 ml", "material": "pine oil B"}, guild=None)
         assert "88 g" in first_line(found)
-        for own in sorted(registered - set(COMMANDS)) + ["settings"]:
+        for own in [*sorted(registered - set(COMMANDS)), "settings"]:
             options = {"ask": {"question": "450 g wax at 8 %"}, "form": {"which": "batch"}}.get(own, {})
             reply = await standin.slash(own, options)
             shown = str(reply.modal) if own == "form" else reply.text

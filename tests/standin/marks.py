@@ -92,5 +92,7 @@ def _line(line: str) -> str:
     if item := _LIST.fullmatch(line):
         mark = f"{item['number']}." if item["number"] else "•"
         deep = 1 + len(item["indent"]) // 2
-        return f'<p class="item" style="margin-left:{deep}em"><span>{mark}</span><span>{inline(item["rest"])}</span></p>'
+        return (
+            f'<p class="item" style="margin-left:{deep}em"><span>{mark}</span><span>{inline(item["rest"])}</span></p>'
+        )
     return f"<p>{inline(line)}</p>"

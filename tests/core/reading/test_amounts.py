@@ -404,15 +404,15 @@ WALLS = [
 
 @pytest.mark.parametrize("wall", WALLS)
 def test_walls_of_text_are_read_in_linear_time(wall: str) -> None:
-    """Ten times the text may take thirty times as long at most, best of three each."""
+    """Ten times the text may take sixty times the processor time at most, best of five each: squared would be 100."""
 
     def seconds(length: int) -> float:
         text = (wall * length)[:length]
         best = 1.0
-        for _ in range(3):
-            start = time.perf_counter()
+        for _ in range(5):
+            start = time.process_time()
             amounts(text)
-            best = min(best, time.perf_counter() - start)
+            best = min(best, time.process_time() - start)
         return best
 
-    assert seconds(20_000) <= 30 * seconds(2_000) + 0.01
+    assert seconds(20_000) <= 60 * seconds(2_000) + 0.02
