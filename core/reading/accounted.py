@@ -1,4 +1,4 @@
-"""Is every weight, volume and percent of a text in the question that was made of it? What is left over must be asked."""
+"""Is every weight, volume and percent of a text in the question made of it? What is left over must be asked."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from itertools import combinations
 from core.answer import Answer
 from core.question import Question
 from core.questions.convert import ConvertQuestion
+from core.questions.volume import VolumeQuestion
 from core.reading.givens import Givens
 from core.reading.scan import Measured
 from core.reading.wordset import wordset
@@ -34,7 +35,13 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
                 found.append(quantity.base)
     given = [m for m in g.scan.found if isinstance(m.value, Mass | Volume | Percent) and m.kind != "rate"]
     derived = any(isinstance(quantity, Density) for quantity in used) and g.density() is None
-    if len(given) > MOST_LOOKED_AT or derived or (isinstance(made, ConvertQuestion) and g.has("compare", "bigger")):
+    unworkable = isinstance(made, VolumeQuestion) and made.density is None and made.material is None
+    if (
+        len(given) > MOST_LOOKED_AT
+        or derived
+        or unworkable
+        or (isinstance(made, ConvertQuestion) and g.has("compare", "bigger"))
+    ):
         return []
     counts = [m.amount.value for m in g.scan.kind("number") if m.amount.value > 0]
     return [m for m in given if not _explained(g, m, bases, counts, given)]

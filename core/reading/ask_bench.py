@@ -341,6 +341,8 @@ def _linked(g: Givens, count: Measured, m: Measured) -> bool:
     stops = [mark for mark in between if mark.kind == "stop" or mark.text == "."]
     if stops:
         return _each(g) and (m["each"] or m.of in ("wax", "total", ""))
+    if any(mark.text in ("and", "but") for mark in between):
+        return _each(g)
     return len(between) <= _LINK or _each(g)
 
 

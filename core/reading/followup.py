@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
+from decimal import Decimal
 from typing import Any
 
 from core.answer import Answer
-from core.compounds import Basis, Load, Masses, UnitName
+from core.compounds import Basis, Fills, Load, Masses, UnitName
 from core.question import Question, slots_of
 from core.reading.givens import Givens
-from core.units import Density, Mass, Percent, Quantity, Volume
+from core.units import Density, Mass, Number, Percent, Quantity, Volume
 
 MOST_WORDS = 9
+MOST_VESSELS = 100_000
 
 
 def follow(g: Givens, last: Question) -> Question | Answer | None:
@@ -41,6 +43,8 @@ def follow(g: Givens, last: Question) -> Question | Answer | None:
 def _leans_on_last(g: Givens) -> bool:
     """Whether the amount is meant to change the last question: nothing names another thing asked."""
     first = next((mark.text for mark in g.scan.marks if mark.kind in ("word", "amount")), "")
+    if g.scan.marks and "fill" in g.scan.marks[0].tags:
+        return True
     opening = first in (
         "and",
         "what",
@@ -66,6 +70,10 @@ def _leans_on_last(g: Givens) -> bool:
 def _amount(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
     """The one amount put in the slot it belongs to."""
     m = g.scan.found[0]
+    if m.kind == "number":
+        return _count(m.amount.value, last, slots)
+    if m.kind == "percent" and "level" in slots and g.has("fill", "full"):
+        return {"level": Percent(m.amount.value)}
     if g.shares.loads and "load" in slots:
         old = getattr(last, "load", None)
         new = g.shares.loads[0]
@@ -86,6 +94,18 @@ def _amount(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
         if isinstance(m.value, Volume) and "volume" in slots:
             return {"volume": m.value}
     return {}
+
+
+def _count(number: Decimal, last: Question, slots: set[str]) -> dict[str, Any]:
+    """ "And 15 jars?": another number of the same vessels."""
+    if number != number.to_integral_value() or not 0 < number <= MOST_VESSELS:
+        return {}
+    fills = getattr(last, "fills", None)
+    if isinstance(fills, Fills) and len(fills.items) == 1:
+        return {"fills": Fills((dataclasses.replace(fills.items[0], count=int(number)),))}
+    if "count" in slots and getattr(last, "count", None) is not None:
+        return {"count": int(number)}
+    return {"drops": Number(number)} if "drops" in slots else {}
 
 
 def _put_mass(mass: Mass, named: str, last: Question, slots: set[str]) -> dict[str, Any]:

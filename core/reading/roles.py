@@ -45,6 +45,7 @@ _FLAGS = wordset(
     "smallest error net wide high long add price without hot carrier of_wax of_total buy label us uk compare "
     "wrong split",
 )
+_FIRMLY_PREPOSED = wordset("meant")
 FLAG_REACH = 6
 
 
@@ -327,6 +328,8 @@ def _attach_flags(scan: Scan) -> None:
             to_before = near_before and (
                 not near_after or distance < steps or (distance == steps and flag in _POSTPOSED)
             )
+            if flag in _FIRMLY_PREPOSED and near_after:
+                to_before = False
             if flag in _FIRMLY_POSTPOSED and near_before and distance <= steps + 1:
                 to_before = True
             if to_before and before is not None:

@@ -275,7 +275,8 @@ def _unit_of_the_last(marks: list[Mark]) -> None:
         here, comma, last = marks[i].measured, marks[i + 1].text, marks[i + 2].measured
         if here is None or last is None or here.kind != "number" or here.amount.unit:
             continue
-        if comma not in ("and", "or") and not (comma == "," and shared == i + 2):
+        listed = comma == "," and (shared == i + 2 or last.amount.text.replace(".", "").isdecimal())
+        if comma not in ("and", "or") and not listed:
             continue
         labelled = i > 0 and (marks[i - 1].noun or marks[i - 1].text in (":", "=", "size", "wick", "no", "batch"))
         sized = last.amount.unit in _SHARED and not last.amount.per and not last.amount.parts

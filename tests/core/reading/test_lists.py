@@ -1,0 +1,66 @@
+"""Lists in one option: names before or after, quotes, bounds."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from core.compounds import Additives, Fill, Fills, Masses, Packs, Parts
+from core.errors import OutOfRange, Unreadable, WrongKind
+from core.reading.values import read_value
+from core.units import Mass
+
+
+def names(value: Masses | Parts | Additives) -> list[str]:
+    return [name for name, _ in value.items]
+
+
+def test_names_before_and_after() -> None:
+    assert names(read_value(Masses, "soy 450 g, coconut 100 g")) == ["soy", "coconut"]
+    assert names(read_value(Masses, "450 g soy + 100 g coconut")) == ["soy", "coconut"]
+    assert names(read_value(Parts, "60/40 vanilla/rose")) == ["vanilla", "rose"]
+    assert names(read_value(Additives, "dye 0.1%, UV 0.3%")) == ["dye", "UV"]
+    assert names(read_value(Masses, '450 g "type 464"')) == ["type 464"]
+
+
+def test_a_composite_is_one_weight_and_times_is_several() -> None:
+    assert read_value(Masses, "1 lb, 4 oz").total == Mass.of(20, "oz")
+    assert len(read_value(Masses, "3 x 250 g").items) == 3
+
+
+def test_vessels() -> None:
+    assert read_value(Fills, "8 @ 90 g, 4 @ 310 g") == Fills((Fill(8, Mass.of(90, "g")), Fill(4, Mass.of(310, "g"))))
+    assert read_value(Fills, "a dozen amber tins").items[0].count == 12
+    assert read_value(Fills, "12 x amber tin").items[0].vessel == "amber tin"
+    assert read_value(Fills, "amber tin") == Fills((Fill(1, vessel="amber tin"),))
+
+
+def test_packs_with_prices() -> None:
+    packs = read_value(Packs, "2 kg 18 eur, 5 kg 39 eur").items
+    assert [(pack.size.base, pack.price.base, pack.price.unit) for pack in packs] == [
+        (Decimal(2000), Decimal(18), "eur"),
+        (Decimal(5000), Decimal(39), "eur"),
+    ]
+    assert read_value(Packs, "1kg/€12").items[0].price.unit == "eur"
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "error"),
+    [
+        (Masses, "350 ml", WrongKind),
+        (Masses, "none", Unreadable),
+        (Masses, "2000 x 5 g", OutOfRange),
+        (Parts, "60 g/40 %", Unreadable),
+        (Parts, "60 + 0", OutOfRange),
+        (Additives, "dye 5 g", WrongKind),
+        (Additives, "dye 150 %", OutOfRange),
+        (Fills, "12", Unreadable),
+        (Fills, "12 x 8 %", WrongKind),
+        (Fills, "2000000 x 200 g", OutOfRange),
+        (Packs, "0 kg 5 eur", OutOfRange),
+    ],
+)
+def test_refused(kind: type, text: str, error: type[Exception]) -> None:
+    with pytest.raises(error):
+        read_value(kind, text)
