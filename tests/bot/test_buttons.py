@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.asking import now
 from bot.client import SteelyardClient, now
 from tests.bot.bots import steelyard
 from tests.standin.limits import MESSAGE, UPDATE

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.asking import now
 from bot.kept import IN_MEMORY, Kept
 from bot.state import OldButton
 from core.library import Library, migrations
@@ -67,7 +68,7 @@ async def test_buttons_work_after_an_upgrade_of_the_library(
         short = await standin.slash("load", {"wax": "450g", "load": "8%"})
         long = await standin.slash("batch", {"fills": LONG_FILLS, "load": "8%"})
         while client.kept.waiting:
-            await client.kept.save(NOW)
+            await client.kept.save(now())
     further = ("99 a further step", migrations._script("CREATE TABLE further (id INTEGER PRIMARY KEY);\n"))
     monkeypatch.setattr(migrations, "STEPS", (*migrations.STEPS, further))
     monkeypatch.setattr(migrations.bring_up_to_date, "__defaults__", (len(migrations.STEPS),))
