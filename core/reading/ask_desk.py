@@ -153,7 +153,7 @@ def parcel(g: Givens) -> Outcome:
         candles = goods
     if fills and not vessels and not candles:
         return None
-    if not packing and candles and sides is None and any(mark.noun == "box" for mark in scan.marks):
+    if not packing and candles and sides is None:
         return asking.packing_missing(ParcelQuestion(candle=_one(candles), count=count))
     length, width, height = sides or (None, None, None)
     return ParcelQuestion(

@@ -57,6 +57,8 @@ def _volume(m: Measured) -> Volume:
 def drops(g: Givens) -> Outcome:
     """Drops, weighed before or not."""
     found = g.scan.kind("drop")
+    if g.scan.volumes():
+        return _drops_of_a_volume(g, found)
     masses = g.scan.masses()
     weighed = next(((d, m) for d in found for m in masses if _weighed_together(g, d, m)), None)
     wax = g.wax()
@@ -75,6 +77,26 @@ def drops(g: Givens) -> Outcome:
     return DropsQuestion(
         drops=_count(found[0]) if found else None, wax=wax, load=g.shares.load if wax is not None else None
     )
+
+
+def _drops_of_a_volume(g: Givens, found: list[Measured]) -> Outcome:
+    """ "28 drops a ml": so many drops are a volume; what they weigh takes a density."""
+    dense, volumes = g.density(), g.scan.volumes()
+    if dense is not None and len(volumes) == 1 and len(found) == 2 and not g.scan.masses():
+        counted, others = sorted(found, key=lambda d: abs(d.at - volumes[0].at))
+        if counted.amount.value and "drop" not in g.wanted():
+            volume = _volume(volumes[0]) * (others.amount.value / counted.amount.value)
+            return VolumeQuestion(volume=volume, density=dense, stuff=g.stuff(), unit=g.wanted_mass())
+    last = found[-1] if found else None
+    return DropsQuestion(drops=_count(last) if last is not None else None)
+
+
+def parts_by_volume(g: Givens) -> Outcome:
+    """ "1 part oil, 12 parts wax, measured by cups": parts of volume are no load until they are weighed."""
+    measured = g.wanted_volume() or (g.has("volume_word") and g.scan.says(("by",)))
+    if not measured or g.scan.masses() or g.density() is not None:
+        return None
+    return VolumeQuestion(stuff=Stuff.FRAGRANCE)
 
 
 def _weighed_together(g: Givens, drop: Measured, m: Measured) -> bool:

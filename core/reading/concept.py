@@ -70,7 +70,7 @@ def lesson_for(g: Givens) -> Answer | None:
         any(m.kind in ("length", "money", "temperature") for m in g.scan.found)
         or words.isdisjoint(_ASKING)
         or outside(g)
-        or (_asks_figure(g) and not _asks_way(words))
+        or ((_asks_figure(g) or _asks_own(g)) and not _asks_way(words))
     ):
         return None
     for topic in TOPICS:
@@ -83,6 +83,21 @@ def _asks_way(words: frozenset[str]) -> bool:
     """ "How do I work out how much oil to use": the way is asked for, not a figure."""
     how = not words.isdisjoint(("how", "what's", "whats", "what", "explain"))
     return how and (not words.isdisjoint(_WAYS) or {"work", "out"} <= words or {"figure", "out"} <= words)
+
+
+def _asks_own(g: Givens) -> bool:
+    """ "What percent am I at", "what net weight do I put on it": the asker's own figure is asked for."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks[:-2]):
+        if mark.tags & {"what"} or mark.text in ("what", "which"):
+            run = [each.text for each in marks[i + 1 : i + 7]]
+            for one, two, three in zip(run, run[1:], (*run[2:], ""), strict=False):
+                if two == "i" and (one == "am" or (one in ("do", "should", "must") and three in _WRITTEN)):
+                    return bool({"percent_word", "net"} & g.scan.tags) or "percent" in g.wanted() or "%" in g.scan.words
+    return False
+
+
+_WRITTEN = wordset("put print write type state declare")
 
 
 def _asks_figure(g: Givens) -> bool:

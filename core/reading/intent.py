@@ -43,9 +43,11 @@ ROWS = (
     Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_desk.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"),
     Row("label_weight", ask_desk.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
+    Row("label_weight", ask_desk.label, hears=("net", "label"), without="mass percent rate volume number"),
     Row("scale_resolution", ask_desk.scale, hears=("scale step", "error smallest"), without="volume"),
     Row("scale_resolution", ask_desk.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
     Row("load_from_weights", ask_volume.drops, holds=("drop",), without="temperature difference"),
+    Row("volume_needs_density", ask_volume.parts_by_volume, holds=("part ratio",)),
     Row("ambiguous_ounces", ask_volume.same_ounces, hears=("compare",), holds=("mass",)),
     Row("concept", ask_stock.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
     Row(
