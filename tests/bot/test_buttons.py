@@ -89,9 +89,7 @@ async def test_a_kept_question_that_is_gone_is_said(standin: StandIn, database: 
     fills = ", ".join(f"{count} x {200 + count} g" for count in range(1, 15))
     async with steelyard(standin, database):
         first = await standin.slash("batch", {"fills": fills, "load": "8%"})
-    for file in database.parent.glob(f"{database.name}*"):
-        file.unlink()
-    async with steelyard(standin, database):
+    async with steelyard(standin, database.with_name("another.db")):
         reply = await standin.press("Ounces first", first)
         assert reply.ephemeral
         assert "ask it again" in reply.text
