@@ -12,6 +12,7 @@ from core.questions.batch import BatchQuestion, FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
 from core.questions.stock import StockQuestion
+from core.questions.tare import TareQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading import asking
 from core.reading.chain import chained
@@ -37,6 +38,8 @@ def load(g: Givens) -> Outcome:
         return asking.which_percent(g.shares.unclear)
     if (dyed := _dye_only(g)) is not None:
         return dyed
+    if (unweighed := _vessel_unweighed(g)) is not None:
+        return unweighed
     found = weights(g)
     if found.unclear:
         return _each_alone(g, found) or asking.which_weight(found.unclear)
@@ -72,11 +75,25 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return which_ounces(g, doubtful, made[0])
     if _asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
         return chained(g.book, *_on_both(made[0], wax))
+    if wax is not None and fragrance is not None and loads and fragrance.base > wax.total.base:
+        return asking.which_weight(g.scan.masses())  # more oil than wax: the words were misread
     if len(made) > 1 and fragrance is not None and wax is not None:
         return _made(g, found, None)  # "is it 8 % or 7.4?": both figures are in the answer
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
     return chained(g.book, *made)
+
+
+def _vessel_unweighed(g: Givens) -> TareQuestion | None:
+    """ "1250 g with the pan on the scale": the pan's own weight is missing."""
+    masses = g.scan.masses()
+    if len(masses) != 1 or masses[0].of not in ("", "scale", "pot", "wax") or g.has("without") or g.tared:
+        return None
+    words = g.around(masses[0])
+    for i, mark in enumerate(words):
+        if mark.text in ("with", "incl", "including") and any(x.noun == "pot" for x in words[i + 1 : i + 4]):
+            return TareQuestion(full=mass_of(masses[0]), stuff=Stuff.WAX)
+    return None
 
 
 def _uses_up(g: Givens) -> bool:
@@ -127,7 +144,7 @@ def _made(g: Givens, found: Weights, each: Load | None) -> LoadQuestion:
 def _asked_rate(g: Givens) -> LoadQuestion | None:
     """ "1 oz per pound is what percent?": a rate or ratio by itself is two weights."""
     given = g.shares.load
-    alone = len(g.scan.found) == 1
+    alone = len(g.scan.found) == 1 and not (g.has("asks") and g.wanted_mass())
     if given is None or not given.typed or not (g.asks_percent or alone) or g.scan.masses():
         return None
     for m in g.scan.kind("rate"):

@@ -15,8 +15,9 @@ from core.units import Density, Mass, Temperature, Volume, kind_of
 
 _VESSELS = wordset("pot jar bottle measure candle box pack")
 _CONTENTS = wordset("wax fragrance water total")
-_WITH = wordset("with plus and incl including full filled & + in")
+_WITH = wordset("with plus and n incl including full filled & + in")
 _WEIGHED = wordset("weighed weights scale scales weighted")
+_DENYING = wordset("no not nothing never without neither nor dont don't didnt didn't doesnt doesn't wasnt wasn't")
 _ASKED_REACH = 14
 _TARED = wordset("tared zeroed deducted subtracted")
 _CHECKING = ("right", "enough", "correct", "true", "sound", "ok", "okay", "false", "fine")
@@ -41,14 +42,22 @@ class Givens:
     @property
     def by_weight(self) -> bool:
         """Whether the words say that ounces are weighed."""
-        return self.scan.has("by_weight") or (self.scan.says(_WEIGHED) and not self.has("no_scale"))
+        return self.scan.has("by_weight") or (self._speaks_of_weighing() and not self.has("no_scale"))
+
+    def _speaks_of_weighing(self) -> bool:
+        """Whether a scale or weighing is spoken of and not denied: "nothing about a scale", "never weighed"."""
+        marks = self.scan.marks
+        return any(
+            mark.text in _WEIGHED and not any(x.text in _DENYING for x in marks[max(0, i - 3) : i])
+            for i, mark in enumerate(marks)
+        )
 
     # what is weighed
 
     def wax(self) -> Masses | None:
         """All the wax in the pot; a pot that was weighed along is taken off."""
         tare = self.tare()
-        if tare is not None and not self._tared:
+        if tare is not None and not self.tared:
             full, empty = tare
             if full.value is not None and empty.value is not None and self._holds_wax(full, empty):
                 return Masses.one(_mass(full) - _mass(empty))
@@ -56,7 +65,7 @@ class Givens:
         return Masses(tuple((_kind_name(m), _mass(m)) for m in found)) if found else None
 
     @property
-    def _tared(self) -> bool:
+    def tared(self) -> bool:
         """Whether the vessel has been taken off already."""
         return self.scan.says(_TARED) or (self.scan.says(("taken",)) and self.scan.says(("off", "away")))
 
@@ -135,7 +144,8 @@ class Givens:
 
     def gross(self, m: Measured) -> bool:
         """Whether the amount is of a vessel with something in it: "pot and wax", "with wax in", "full"."""
-        if m["full"] and not m["empty"]:
+        after = self.scan.marks[m.at + 1] if m.at + 1 < len(self.scan.marks) else None
+        if (m["full"] and not m["empty"]) or (after is not None and after.text == "with" and m.of == ""):
             return True
         near = self.around(m)
         nouns = {mark.noun for mark in near if mark.noun}

@@ -12,6 +12,8 @@ from core.reading.wordset import wordset
 from core.units import Mass, Percent
 
 HUNDRED = Decimal(100)
+MOST_OILS = 10
+EQUALLY = wordset("half equal equally evenly even same")
 RATIO_REACH = 6  # how many words from a ratio may say what it is of
 # "Leave 10 % empty": these say how much stays free.
 EMPTY_ROOM = wordset("empty headspace headroom free air unfilled")
@@ -75,7 +77,9 @@ def shares(scan: Scan) -> Shares:
     _loads(scan, rest, out)
     _ratios(scan, out)
     _level(scan, out)
+    _equal_oils(scan, out)
     _fractions(scan, out)
+    _fraction_load(scan, out)
     _parts(scan, out)
     return out
 
@@ -244,10 +248,10 @@ def _of_it(scan: Scan, m: Measured) -> bool:
     """ "Makes 900 g, 10 % of that is oil": a percent of the only weight there is, where that is a whole."""
     near = [mark.text for mark in scan.marks[m.at + 1 : m.at + 3]]
     before = [mark.text for mark in scan.marks[max(0, m.at - 2) : m.at]]
-    near = near if near[:1] == ["of"] else before
+    near = near if near[:1] in (["of"], ["from"]) else before
     wholes = [x for x in scan.masses() if x.of in ("total", "candle") or x["makes"] or x["together"]]
     return (
-        near[:1] == ["of"]
+        near[:1] in (["of"], ["from"])
         and near[1:] in (["it"], ["that"], ["this"], ["which"])
         and len(wholes) == len(scan.masses()) == 1
     )
@@ -271,11 +275,18 @@ def _follows_weight(scan: Scan, i: int) -> bool:
 
 
 def _level(scan: Scan, out: Shares) -> None:
-    """ "Three quarters full", "filled to 2/3"."""
+    """ "Three quarters full", "filled to 2/3", "half fill"."""
+    if out.level is not None or not scan.has("vessel", "holds"):
+        return
     for m in scan.kind("number"):
-        if out.level is None and 0 < m.amount.value < 1 and m.flags & {"fill", "full"} and scan.has("vessel", "holds"):
+        written = "." not in m.amount.text and "," not in m.amount.text
+        if written and 0 < m.amount.value < 1 and m.flags & {"fill", "full"}:
             out.level = Percent(m.amount.value * HUNDRED)
             m.of = "level"
+            return
+    for half, fill in zip(scan.marks, scan.marks[1:], strict=False):
+        if half.text == "half" and fill.tags & {"fill", "full"}:
+            out.level = Percent(HUNDRED / 2)
 
 
 def _ratios(scan: Scan, out: Shares) -> None:
@@ -285,7 +296,7 @@ def _ratios(scan: Scan, out: Shares) -> None:
         if any(number <= 0 for number in numbers):
             continue
         around = scan.marks[max(0, m.at - RATIO_REACH) : m.at + RATIO_REACH + 1]
-        names = [mark.noun for mark in scan.marks[m.at + 1 : m.at + RATIO_REACH + 1] if mark.noun]
+        names = _names_after(scan, m)
         oils = any(mark.noun == "fragrance" for mark in around)
         rate = Load.rate(Mass(min(numbers)), Mass(max(numbers)), m.amount.text)
         parts = Parts(tuple(("", number) for number in numbers))
@@ -306,6 +317,17 @@ def _ratios(scan: Scan, out: Shares) -> None:
             out.waxes = out.waxes or parts
 
 
+def _names_after(scan: Scan, m: Measured) -> list[str]:
+    """The things named right after a ratio, up to the next amount."""
+    names: list[str] = []
+    for mark in scan.marks[m.at + 1 : m.at + RATIO_REACH + 1]:
+        if mark.kind == "amount":
+            break
+        if mark.noun:
+            names.append(mark.noun)
+    return names
+
+
 def _is_of_whole(scan: Scan, numbers: tuple[Decimal, ...]) -> bool:
     """ "Wax and oil for 350 g at a 93/7 mix": two shares of a hundred, the small one small enough to be the oil's."""
     named = {head for _, head in scan.heads}
@@ -324,6 +346,27 @@ def _fractions(scan: Scan, out: Shares) -> None:
     elif out.blend is None and len(fractions) == 1 and _is_part(fractions[0]) and out.loads:
         part = fractions[0].amount.value
         out.blend = Parts(((fractions[0].name, part), ("the rest", 1 - part)))
+
+
+def _equal_oils(scan: Scan, out: Shares) -> None:
+    """ "In 2 scents, half half", "3 scents in equal parts"."""
+    counts = [m for m in scan.kind("number") if m.of == "fragrance" and 1 < m.amount.value <= MOST_OILS]
+    if out.blend is None and len(counts) == 1 and scan.says(EQUALLY):
+        out.blend = Parts(tuple(("", Decimal(1)) for _ in range(int(counts[0].amount.value))))
+        for m in scan.kind("number"):
+            if m is counts[0] or m.amount.value == Decimal("0.5"):
+                m.of = "blend"
+
+
+def _fraction_load(scan: Scan, out: Shares) -> None:
+    """ "One tenth oil to wax", "1/16 of the wax's weight is oil": a load as a fraction."""
+    if out.loads:
+        return
+    found = [m for m in scan.kind("number") if 0 < m.amount.value <= LARGEST_FRACTION and "." not in m.amount.text]
+    oil = any(head == "fragrance" for _, head in scan.heads)
+    if len(found) == 1 and found[0].of in ("", "fragrance", "wax") and oil and "," not in found[0].amount.text:
+        out.loads.append(Load.rate(Mass(found[0].amount.value), Mass(Decimal(1)), found[0].amount.text))
+        found[0].of = "load"
 
 
 def _is_part(m: Measured) -> bool:

@@ -14,7 +14,7 @@ NOUNS: dict[str, str] = {
     "additive": "uv inhibitor hardener stearin stearic vaseline additive additives stabiliser stabilizer",
     "water": "water wasser eau",
     "carrier": "carrier",
-    "total": "sum scented fragranced total totals whole everything finished mix mixture batch altogether product "
+    "total": "ttl sum scented fragranced total totals whole everything finished mix mixture batch altogether product "
     "pour combined compound filling contents",
     "candle": "candle candles votive votives tealight tealights pillar pillars melt melts tart tarts cube cubes "
     "favour favours favor favors kerze kerzen",
@@ -26,13 +26,13 @@ NOUNS: dict[str, str] = {
     "measure": "cylinder cylinders beaker beakers syringe syringes pipette pipettes spoon spoons",
     "lid": "lid lids cap caps",
     "box": "box boxes carton cartons packaging packing filler paper tissue wrap wrapping bubblewrap bubble "
-    "cardboard crate padding",
+    "cardboard crate padding mailer mailers envelope envelopes papers stuffing",
     "pack": "bag bags sack sacks pack packs packet packets slab slabs case cases block blocks tub tubs pail pails"
     " bucket buckets bundle bundles",
     "wick": "wick wicks",
     "scale": "scale scales balance",
     "load": "load",
-    "density": "density densities gravity sg dense",
+    "density": "density densities gravity sg dense dichte",
     "divisor": "divisor",
 }
 # Where one word is two things: a melt is a candle, "melted" wax is wax; kept apart from the run above.
@@ -94,7 +94,7 @@ CUES: dict[str, str] = {
     "uk": "uk british imperial english britain",
     "warm": "warm cold hot temperature temp",
     "together": "together altogether combined all-in",
-    "dense": "density densities dense gravity sg",
+    "dense": "density densities dense gravity sg dichte",
     "ship_count": "of",
     "wide": "radius wide width diameter across dia",
     "high": "high height tall deep depth",
@@ -111,25 +111,26 @@ CUES: dict[str, str] = {
     "spend_count": "cost costs",
     "first": "first",
     "second": "second other",
-    "bigger": "bigger smaller larger more less",
+    "bigger": "bigger smaller larger more less heavier lighter",
     "number": "number",
     "brand_new": "new",
 }
 
 # Several words that tell one thing together; they are looked for before single words.
 PHRASES: dict[str, str] = {
-    "makes": "fill weight, pour weight, filled weight, pouring weight, filling weight, end product, end up with, "
+    "makes": "came to, fill weight, pour weight, filled weight, pouring weight, filling weight, end product, end up with, "
     "ends up, comes to, come to, adds to, has to be, should weigh, must weigh",
     "by_weight": "by weight, by wt, in weight, on the scale, on a scale, on my scale, on scale, on scales, all "
     "weighed, both weighed, by mass, weight ounces, ounces weight, oz weight, weighed on",
     "asks": "how much, how mch, hw mch, hw much, how many, hw mny, hw many, how mny, what amount, what quantity, "
     "how heavy, combien de, wie viel, wie viele, how big",
-    "of_total": "of the total, of total, of the whole, of whole, of everything, of the mix, of the mixture, on "
+    "of_total": "total basis, basis total, of the total, of total, of the whole, of whole, of everything, of the mix, of the mixture, on "
     "the total, on total, of the finished, of the batch, of the candle, of that total, of the combined, from the "
     "total, of the final, of finished, of the entire, of the product, on the whole, of mix, of its total, of the "
-    "end, calculated on total, of this total, counted on the total, based on total, based on the total, in the "
+    "end, of final, of the final blend, of final blend, of final mix, of wax plus oil, of wax and oil, "
+    "of the wax and oil, of the wax plus oil, of ttl, calculated on total, of this total, counted on the total, based on total, based on the total, in the "
     "total, from total, of the pour",
-    "of_wax": "of the wax, of wax, on the wax, on wax, of my wax, of the soy, of that wax, to the wax, of the "
+    "of_wax": "wax basis, basis wax, of the wax, of wax, on the wax, on wax, of my wax, of the soy, of that wax, to the wax, of the "
     "base, from the wax, of its wax, based on wax, based on the wax, of the wax's, by wax, from wax, of soy, to "
     "wax weight, of paraffin",
     "flash": "flash point, flash points, flashpoint, flashpoints",
@@ -139,19 +140,22 @@ PHRASES: dict[str, str] = {
     "net": "net wt, net weight, net content, net contents, netto weight",
     "together": "all in, all together, in total, in all, all up, all told, adds up, add up, all of it, put together",
     "dont_mind": "dont mind, don't mind, do not mind, dont care, don't care, do not care, whichever, either way, "
-    "both ways, tell me both, give me both, no matter which, not fussed",
+    "both ways, tell me both, give me both, no matter which, not fussed, for either, tell me either, either one, "
+    "both readings",
     "dense": "specific gravity, relative density",
     "per_unit": "price per, per kilo, per candle, cost of one, each one, cost per, per pound, per ounce, per "
     "gram, per kg",
     "error": "plus minus, plus or minus, give or take, far off, how wrong, how exact, how accurate, percent off",
     "without": "not counted, not counting, without glass, without the glass, without jar, without the jar, "
     "without the pot, without pot, not included, excluding the, without box, minus the jar",
-    "finished": "finished weight, end weight, wax and fragrance together, wax and oil together, wax plus oil, wax"
+    "finished": "finished weight, end weight, in the end, when done, when its done, final blend, final mix, "
+    "final weight, everything in it, with everything in, scent already in, oil already in, fragrance already in,"
+    "scent included, oil included, wax and fragrance together, wax and oil together, wax plus oil, wax"
     " and scent, wax and fragrance",
     "meant": "meant to, supposed to, instead of, should have, was meant, should be",
     "top_up": "how much more, what more, add how much, must i add, more oil, more wax, more scent, more "
     "fragrance, extra wax, extra oil, top up, topping up, to add, how much extra",
-    "wrong": "by mistake, by accident, too much, too little, too many, too strong, too weak",
+    "wrong": "oh no, by mistake, by accident, too much, too little, too many, too strong, too weak",
     "same": "same as, the same",
     "fill": "fill line, to the line, to the brim, fill level, percent full, filled to, fill to",
     "carrier": "carrier oil, jojoba oil, almond oil",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.compounds import Basis, Load, Masses
-from core.reading.ask_bench import asks_for_each, counted, gives_each, pairs_of
+from core.reading.ask_bench import asks_for_each, asks_for_one, counted, gives_each, pairs_of
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Mark, Measured
 from core.reading.wordset import wordset
@@ -48,9 +48,17 @@ def weights(g: Givens) -> Weights:
     rest = _rest(g)
     if rest is not None:
         return Weights(Masses.one(rest), None, None, strays(g))
+    if found.wax is not None and not g.scan.masses("wax") and {"wax", "fragrance"} <= g.asked() and g.shares.loads:
+        return Weights(None, found.fragrance, found.wax.total, strays(g))  # what a vessel holds, and both are asked for
     _place_loose(g, found)
     pairs = pairs_of(g) or counted(g)[0]
-    both_each = bool(pairs) and found.fragrance is not None and found.wax is not None and not g.shares.loads
+    waxes = [mass for _, mass in found.wax.items] if found.wax is not None else []
+    both_each = (
+        any(m.value in waxes for _, m in pairs)
+        and found.fragrance is not None
+        and found.wax is not None
+        and not g.shares.loads
+    )
     if both_each:
         pairs = []  # so much wax and so much oil in each: the load is that of one
     if pairs and found.wax is not None:
@@ -124,7 +132,11 @@ def _place_loose(g: Givens, found: Weights) -> None:
         finished = (
             bool(loose[0].flags & {"finished", "together", "split", "makes"}) or _asks_two(g) or g.shares.of_whole
         )
-        finished = finished or (_of_total(g) and not loose[0].flags & {"molten", "have", "already"})
+        finished = (
+            finished
+            or _of_the_mix(g, loose[0])
+            or (_of_total(g) and not loose[0].flags & {"molten", "have", "already"})
+        )
         if finished or ("wax" in g.asked() and found.fragrance is None):
             found.total = mass
         else:
@@ -160,13 +172,24 @@ def _goes_on(g: Givens, m: Measured) -> bool:
     return before is not None and (before.amount.unit, m.amount.unit) in (("lb", "oz"), ("kg", "g"))
 
 
+def _of_the_mix(g: Givens, m: Measured) -> bool:
+    """ "16:1 wax to oil and I need 850 g of it": so much of what the ratio makes."""
+    after = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
+    return _ratio_given(g) and len(after) == 2 and after[0] == "of" and after[1] in ("it", "that", "this")
+
+
+def _ratio_given(g: Givens) -> bool:
+    return g.shares.load is not None and bool(g.shares.load.typed) and bool(g.scan.kind("ratio") or g.scan.kind("part"))
+
+
 def _of_total(g: Givens) -> bool:
     return g.shares.load is not None and g.shares.load.basis is Basis.TOTAL and not g.shares.load.typed
 
 
 def _asks_two(g: Givens) -> bool:
     """ "How much of each?", "both amounts": then the weight given is of the whole."""
-    return (g.has("split") or asks_for_each(g)) and len(g.shares.loads) == 1 and not g.shares.additives
+    both = {"wax", "fragrance"} <= g.asked()
+    return (both or g.has("split") or asks_for_each(g)) and len(g.shares.loads) == 1 and not g.shares.additives
 
 
 def is_product(given: Load, wax: Mass, fragrance: Mass) -> bool:
@@ -210,7 +233,11 @@ def _times(wax: Masses, pairs: list[tuple[int, Measured]]) -> Masses:
 
 def _uncounted_each(g: Givens) -> bool:
     """So much "each", and a count nobody could tie to it: better ask than leave the count out."""
-    return gives_each(g) and any(m["each"] for m in g.scan.masses("wax", "total", "", "candle", "jar"))
+    return (
+        gives_each(g)
+        and not asks_for_one(g)
+        and any(m["each"] for m in g.scan.masses("wax", "total", "", "candle", "jar"))
+    )
 
 
 def take_fractions(found: list[Measured], marks: list[Mark]) -> None:
