@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -28,7 +29,9 @@ def vessel(g: Givens) -> Outcome:
     scan = g.scan
     if g.asks_density:
         return None
-    water = scan.masses("water")
+    water = scan.masses("water") or (_only_weight(g) if g.has("water") else [])
+    if any(m.of == "" and m["fill"] and m.amount.value > 1 for m in scan.kind("number")):
+        return asking.which_weight([m for m in scan.kind("number") if m["fill"]])
     dense = g.density()
     common = {
         "density": dense,
@@ -57,6 +60,12 @@ def vessel(g: Givens) -> Outcome:
     if ounces and not weighed and not volumes:
         return VesselQuestion(ounces=mass_of(ounces[0]), **common)  # type: ignore[arg-type]
     return None
+
+
+def _only_weight(g: Givens) -> list[Measured]:
+    """ "Water to the mark weighs 265 g": the one weight there is, where it is of nothing else."""
+    masses = g.scan.masses()
+    return masses if len(masses) == 1 and masses[0].of in ("", "jar") and not masses[0]["empty"] else []
 
 
 def _count(g: Givens) -> int | None:
@@ -162,6 +171,8 @@ def batch(g: Givens) -> Outcome:
         for count, m in pairs
     )
     given = g.shares.load
+    if given is None and len(fills) == 1 and fills[0].volume is not None and not _speaks_of_oil(g):
+        return VesselQuestion(room=fills[0].volume, count=fills[0].count, density=g.density(), level=g.shares.level)
     fill_is = _fill_is(g, [m for _, m in pairs])
     if fill_is is FillIs.FINISHED and given is not None and given.basis is None and len(fills) == 1:
         fill = fills[0]
@@ -177,6 +188,10 @@ def batch(g: Givens) -> Outcome:
         waxes=g.shares.waxes,
         density=g.density(),
     )
+
+
+def _speaks_of_oil(g: Givens) -> bool:
+    return any(head in ("fragrance", "load") for _, head in g.scan.heads)
 
 
 _SETS = wordset("sets set batches times rounds gifts boxes packs")
@@ -204,6 +219,8 @@ def _uncounted(g: Givens) -> Outcome:
     """So much in each, but nobody said how many; or so many, but not how much in each."""
     each = [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if m["each"]]
     counts = [m for m in g.scan.kind("number") if _counts_vessels(g, m) and m.of in ("jar", "candle")]
+    if asks_for_one(g):
+        return None
     each = each or [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if _of_several(g, m)]
     others = [m for m in g.scan.found if m.kind in ("mass", "volume") and m not in each]
     if each and not counts and not others and g.has("jar", "candle") and g.shares.load is not None:
@@ -216,8 +233,17 @@ def _uncounted(g: Givens) -> Outcome:
 def _of_several(g: Givens, m: Measured) -> bool:
     """ "Jars of 200 g": several, and nobody said how many."""
     before = g.scan.marks[max(0, m.at - 2) : m.at]
-    several = len(before) == 2 and before[0].noun in ("jar", "candle") and before[0].text.endswith("s")
+    several = len(before) == 2 and before[0].noun in ("jar", "candle") and _plural(before[0].text)
+    if several and before[1].text in _TAKING and g.scan.says(_ALL) and not m["together"]:
+        return True
     return several and before[1].text in ("of", "with", "at", "holding")
+
+
+_ALL = wordset("all total altogether everything together")
+
+
+def _plural(word: str) -> bool:
+    return word.endswith("s") and not word.endswith("ss")
 
 
 def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
@@ -283,10 +309,12 @@ def _multiplied(g: Givens, one: Measured, other: Measured) -> bool:
 
 def _fills(m: Measured, counted: Measured | None) -> bool:
     """Whether the amount may be what one of the counted takes."""
-    if m.of in ("pack", "bottle"):
+    if m.of == "pack":
+        return counted is not None
+    if m.of == "bottle":
         return counted is not None and counted.of == m.of
     if m.of == "fragrance":
-        return counted is not None and counted.of in ("bottle", "measure")
+        return counted is not None and counted.of not in ("jar", "candle")
     return m.of not in ("dye", "water", "box", "lid", "scale")
 
 
@@ -310,9 +338,18 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None
     if after is not None and after.measured is not None and after.measured.kind == "mass" and after.gap == " ":
-        beyond = g.scan.marks[m.at + 2 : m.at + 7]
+        beyond = g.scan.marks[m.at + 2 : m.at + 10]
         if value > 1 and any(mark.noun in ("candle", "jar") for mark in beyond if mark.kind == "word"):
             return True
+    shots = g.scan.marks[m.at + 1 : m.at + 4]
+    if (
+        value > 1
+        and len(shots) == 3
+        and shots[0].kind == "word"
+        and shots[1].text == "of"
+        and shots[2].kind == "amount"
+    ):
+        return True
     signs = ("x", "@", "*", "×")
     if (after is not None and after.text in signs) or (before is not None and before.text in signs):
         return True
@@ -346,6 +383,25 @@ def _linked(g: Givens, count: Measured, m: Measured) -> bool:
     return len(between) <= _LINK or _each(g)
 
 
+def asks_for_one(g: Givens) -> bool:
+    """ "How much oil in one?", "per candle?": the sum for a single one is asked for."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        if "asks" in mark.tags:
+            rest = marks[i + 1 :]
+            if any(
+                after.kind == "amount" and after.measured is not None and after.measured.amount.value != 1
+                for after in rest
+            ):
+                continue
+            words = [after.text for after in rest]
+            return any(
+                one in ("in", "for", "per") and two in ("one", "each", "candle", "jar")
+                for one, two in itertools.pairwise(words)
+            )
+    return False
+
+
 def asks_for_each(g: Givens) -> bool:
     """ "How much of each?", "both?" at the end: two figures are asked for."""
     marks = g.scan.marks
@@ -360,12 +416,14 @@ def asks_for_each(g: Givens) -> bool:
 
 
 def _asked_each(marks: list[Mark], i: int) -> bool:
-    """ "How much wax in each?" asks for it and gives nothing."""
+    """ "How much wax in each?", "grams each": it is asked for, not given."""
     for mark in reversed(marks[max(0, i - 6) : i]):
         if mark.kind in ("amount", "stop"):
             return False
         if "asks" in mark.tags:
             return True
+        if mark.kind == "unit" or mark.text in (",", "weights", "amounts", "both"):
+            return not any(after.kind in ("word", "amount") for after in marks[i + 1 :])
     return False
 
 
@@ -393,7 +451,7 @@ def _each(g: Givens) -> bool:
             if (
                 after.tags & {"holds"}
                 or after.text in ("takes", "gets", "needs", "eats", "weighs")
-                or (mark.text in ("per", "a", "every") and after.noun in ("jar", "candle") and after.text[-1:] != "s")
+                or (mark.text in ("per", "a", "every") and after.noun in ("jar", "candle") and not _plural(after.text))
             ):
                 return True
     return False

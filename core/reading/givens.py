@@ -90,7 +90,7 @@ class Givens:
 
     def loose(self) -> list[Measured]:
         """Weights nobody said what of. A pack counts as one only where nothing else is weighed."""
-        found = self.unsold([m for m in self.scan.masses("", "scale") if not m["meant"]])
+        found = self.unsold([m for m in self.scan.masses("", "scale") if not m["meant"] or m["makes"] or m["finished"]])
         return found or self.unsold([m for m in self.scan.masses("pack") if not m["meant"]])
 
     def unsold(self, found: list[Measured]) -> list[Measured]:
@@ -250,6 +250,8 @@ class Givens:
     @property
     def asks_percent(self) -> bool:
         """Whether a percent or a load is what is asked for."""
+        if self.scan.kind("asked"):
+            return True
         for mark in self.scan.marks:
             if mark.kind == "unit" and mark.unit == "percent":
                 return True

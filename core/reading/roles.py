@@ -294,6 +294,8 @@ def _cost(mark: Mark, share: bool) -> float:
         return _PARTING_SIGNS.get(mark.text, 0.5)
     if mark.kind == "unit":
         return 2.5
+    if "asks" in mark.tags:
+        return BARRED
     if mark.text == "at":
         return 2.0 if share else 0.4
     if mark.text in _DESTINATION and "by_weight" not in mark.tags:
@@ -376,7 +378,10 @@ def _share_unit(scan: Scan) -> None:
 def _deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
+    _unit_of_oil(scan)
     for m in scan.found:
+        if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
+            m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
         if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
             m.amount, m.value = thousands, Mass.of(thousands.value, "g")
     masses = [m for m in scan.found if m.kind in ("mass", "volume", "drop")]
@@ -390,7 +395,7 @@ def _deduce(scan: Scan) -> None:
         if poured and not one.of and other.of in ("wax", "") and not scan.has("net"):
             bare = all(
                 mark.text in JOINING
-                or mark.text in ("in", "into", "for", "over", "(", ")", "go", "went", "put", "mixed", "added")
+                or mark.text in ("in", "into", "for", "over", "(", ")", "weight", "weighed", "go", "went", "put", "mixed", "added")
                 for mark in between
             )
             if bare or other.of == "wax":
@@ -398,6 +403,37 @@ def _deduce(scan: Scan) -> None:
                 other.of = other.of or "wax"
         elif poured and one.of == "fragrance" and not other.of:
             other.of = "wax"
+    _with_the_next(scan, masses)
+
+
+_PUT_AS = wordset("as in what like")
+
+
+def _before(scan: Scan, m: Measured) -> str:
+    return scan.marks[m.at - 1].text
+
+
+def _unit_of_oil(scan: Scan) -> None:
+    """ "900 grams of wax, 54 of oil": the oil's bare number is of the same unit."""
+    masses = [m for m in scan.found if m.kind == "mass"]
+    bare = [m for m in scan.kind("number") if m.of == "fragrance" and not m.amount.unit and m.side == "right"]
+    if len(masses) != 1 or len(bare) != 1 or masses[0].of != "wax" or masses[0].amount.unit != "g":
+        return
+    oil = bare[0]
+    others = [m for m in scan.found if m.kind in ("percent", "rate", "ratio", "volume", "part")]
+    said = scan.marks[oil.at + 1].text if oil.at + 1 < len(scan.marks) else ""
+    if others or said != "of" or oil.amount.value < 2:
+        return
+    oil.kind, oil.value = "mass", Mass.of(oil.amount.value, "g")
+    oil.amount = dataclasses.replace(oil.amount, unit="g")
+
+
+def _with_the_next(scan: Scan, masses: list[Measured]) -> None:
+    """ "8 g lime + 5 g mint + 7 g basil in 250 g of wax": what is added to an oil is oil."""
+    for one, other in reversed(list(itertools.pairwise(masses))):
+        between = scan.marks[one.at + 1 : other.at]
+        if other.of == "fragrance" and not one.of and len(between) <= 3 and between[-1:] and between[-1].text in "+&":
+            one.of = "fragrance"
 
 
 def _thousands(amount: Amount) -> Amount | None:

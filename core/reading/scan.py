@@ -153,6 +153,7 @@ def scan(text: str) -> Scan:
     _one_of_it(marks, found)
     _inches(marks)
     _unit_of_the_last(marks)
+    _taken_off(marks)
     _lone_scale_letters(marks, found)
     _dozen_and_a_half(marks)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
@@ -285,6 +286,19 @@ def _unit_of_the_last(marks: list[Mark]) -> None:
             shared = i
 
 
+def _taken_off(marks: list[Mark]) -> None:
+    """ "2267 g minus 400": the number taken off is of the same unit."""
+    last = marks[0].measured if marks else None
+    for mark, before in zip(marks[1:], marks, strict=False):
+        measured = mark.measured
+        if measured is None:
+            continue
+        bare = measured.kind == "number" and not measured.amount.unit and before.text in ("minus", "less")
+        if bare and last is not None and last.kind in ("mass", "volume") and last.amount.unit in _SHARED:
+            _give_unit(measured, last.amount.unit)
+        last = measured if measured.kind != "number" else last
+
+
 _SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in"])
 
 
@@ -348,7 +362,7 @@ def _measured(amount: Amount, at: int) -> Measured:
         return Measured(amount, "ratio", None, at)
     if amount.unit in ("part", "deg", "delta_deg"):
         return Measured(amount, "part" if amount.unit == "part" else "degrees", quantity(_bare(amount)), at)
-    if amount.per is not None and amount.unit not in ("usd", "eur", "gbp", "money"):
+    if amount.per is not None and amount.unit not in ("usd", "eur", "gbp", "money", "percent"):
         dense = density(amount)
         return Measured(amount, "density" if dense is not None else "rate", dense, at)
     got = quantity(dataclasses.replace(amount, per=None))
