@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -14,7 +15,7 @@ from core.questions.load import LoadQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.scale import ScaleQuestion
 from core.reading import asking
-from core.reading.ask_bench import box_sides, pairs_of
+from core.reading.ask_bench import box_sides, counted, pairs_of
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of
 from core.reading.scan import Measured
@@ -34,6 +35,8 @@ def scale(g: Givens) -> Outcome:
     steps = [m for m in masses if _names_step(g, m)] or [m for m in masses if _is_step(g, m)]
     others = [m for m in masses if m not in steps]
     error = g.shares.error or _error(g)
+    if not steps and len(others) == 1 and _whole_grams(g):
+        return ScaleQuestion(step=Mass.of(1, "g"), weighing=Masses.one(mass_of(others[0])))
     if len(steps) == len(others) == 2:
         pairs = zip(steps, others, strict=True)
         return chained(g.book, *(ScaleQuestion(step=mass_of(a), weighing=Masses.one(mass_of(b))) for a, b in pairs))
@@ -54,8 +57,16 @@ def scale(g: Givens) -> Outcome:
     )
 
 
+def _whole_grams(g: Givens) -> bool:
+    """ "It shows whole grams": steps of one gram."""
+    marks = g.scan.marks
+    return any(a.text in ("whole", "full") and b.text in ("grams", "gram", "g") for a, b in itertools.pairwise(marks))
+
+
 _NO_KIND_OF_SCALE = wordset("on by with and the my a same from of no without own")
-_STEP_OF = wordset("( of is : = has with only does goes up by jumps reads to in accurate shows weighs measures")
+_STEP_OF = wordset(
+    "( of is : = has with only does goes up by jumps counts count reads to in accurate shows weighs measures"
+)
 
 
 def _names_step(g: Givens, m: Measured) -> bool:
@@ -99,6 +110,13 @@ def label(g: Givens) -> Outcome:
     if tare is not None and not (fragrance is not None and wax is not None):
         full, empty = tare
         return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty))
+    bare = [m for m in g.scan.masses("") if m["without"]]
+    if len(bare) == 1 and wax is None and fragrance is None and g.shares.load is None:
+        return LabelQuestion(net=mass_of(bare[0]))
+    pairs = [(count, m) for count, m in counted(g)[0] if isinstance(m.value, Mass)]
+    mixed = wax is not None or fragrance is not None or g.shares.load is not None
+    if len(pairs) == 1 and pairs[0][1].of in ("", "candle") and not (mixed or jars or g.has("full")):
+        return LabelQuestion(net=mass_of(pairs[0][1]) * pairs[0][0])
     candles = g.scan.masses("candle")
     if len(candles) == len(jars) == 1 and wax is None and mass_of(candles[0]).base > mass_of(jars[0]).base:
         return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
@@ -124,9 +142,47 @@ def _with_jar(g: Givens) -> bool:
     return any(mark.noun in ("jar", "pot") for mark in g.scan.marks) and not g.has("without")
 
 
+def parcel_by_size(g: Givens) -> Outcome:
+    """ "30 x 20 x 15 cm, they divide by 5000": only a parcel's size is divided."""
+    return parcel(g) if box_sides(g) is not None and any(_divides(g, m) for m in g.scan.kind("number")) else None
+
+
+_BOUNDS = wordset("over under below above within")
+_GOES_IN = wordset("filling fillings stuffing")
+
+
+def _bounds(g: Givens, m: Measured) -> bool:
+    """ "Over 2 kg or not": the weight is a limit of the post, and nothing in the parcel."""
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
+    return m["limit"] or before == ["up", "to"] or (bool(before) and before[-1] in _BOUNDS)
+
+
+def _stuffs_box(g: Givens, m: Measured) -> bool:
+    """ "Box with filling 320 g", and the filling of a box of finished candles; the filling of a glass is wax."""
+    before = g.scan.marks[max(0, m.at - 4) : m.at]
+    if any(mark.noun == "box" for mark in before):
+        return True
+    finished = any(v["full"] for v in g.scan.masses("jar")) or bool(g.scan.masses("candle"))
+    return finished and any(mark.noun == "box" for mark in g.scan.marks)
+
+
+def _asks_backwards(g: Givens) -> bool:
+    """ "What does one weigh?" asked of a whole parcel."""
+    words = [mark.text for mark in g.scan.marks]
+    return any(
+        run in (("does", "one", "weigh"), ("does", "each", "weigh"))
+        for run in zip(words, words[1:], words[2:], strict=False)
+    )
+
+
 def parcel(g: Givens) -> Outcome:
     """What a parcel weighs, or what its size counts as."""
     scan = g.scan
+    limits = [m for m in scan.masses("") if _bounds(g, m)]
+    for m in limits:
+        m.flags.add("limit")
+    if _asks_backwards(g) or (limits and scan.says(("how many",))):
+        return asking.which_weight(limits or scan.masses())
     sides = box_sides(g)
     divisor = next(
         (
@@ -138,9 +194,13 @@ def parcel(g: Givens) -> Outcome:
     )
     lids, vessels = scan.masses("lid"), scan.masses("jar", "pot")
     packing = scan.masses("box")
-    fills = scan.masses("total", "wax") or [m for m in g.loose() if m["fill"] and vessels]
+    around = [m for m in scan.masses("total") if m.name in _GOES_IN and _stuffs_box(g, m)]
+    packing = [*packing, *around]
+    fills = [m for m in scan.masses("total", "wax") if m not in around] or [
+        m for m in g.loose() if m["fill"] and vessels
+    ]
     candles = scan.masses("candle")
-    goods = list(g.loose())
+    goods = [m for m in g.loose() if m not in limits]
     if vessels and candles and not fills:
         fills, candles = candles, []
     if fills and not vessels:
@@ -240,12 +300,17 @@ def _priced_noun(g: Givens, m: Measured) -> str:
 
 def buy_packs(g: Givens) -> Outcome:
     """ "How many boxes?" asked in so many words."""
+    sizes = (*g.scan.masses("pack"), *g.scan.masses("bottle"))
+    if g.shares.loads and g.has("buy") and len({m.of for m in sizes}) == 2:
+        return asking.which_weight(sizes)  # bags of wax and bottles of oil at once: one need at a time
     return buy(g) if g.asks_packs and not g.has("parcel") else None
 
 
 def buy(g: Givens) -> Outcome:
     """Packs, prices and what is needed."""
     priced = _packs(g)
+    if (percents := g.scan.kind("percent")) and g.scan.kind("money") and g.scan.says(_REDUCED):
+        return asking.which_percent(percents)
     if not (g.asks_price or g.asks_packs or _asks_money(g, priced)) and (
         len(priced) < 2 or g.shares.loads or g.asks_percent
     ):
@@ -256,9 +321,7 @@ def buy(g: Givens) -> Outcome:
         sold = [m for m in g.scan.found if m.kind in ("mass", "volume") and m.of in ("pack", "bottle", "box")]
         packs = [(m, None) for m in sold]
         sizes = {id(m) for m in sold}
-    rest = [
-        m for m in g.scan.masses() if id(m) not in sizes and m.amount.text not in ("pound", "kilo", "ounce", "lb", "kg")
-    ]
+    rest = [m for m in g.scan.masses() if id(m) not in sizes and not _unit_price(g, m)]
     single = _single_pack(g, priced, rest)
     if single is not None:
         return single
@@ -291,6 +354,27 @@ def buy(g: Givens) -> Outcome:
         packs=Packs(tuple(_pack(m, price) for m, price in packs)) if packs else None,
         candle=mass_of(candle[0]) if len(candle) == 1 and not counts else None,
     )
+
+
+def _unit_price(g: Givens, m: Measured) -> bool:
+    """ "Per pound": one of a unit, and no weight of anything."""
+    before = g.scan.marks[m.at - 1].text if m.at else ""
+    return m.amount.text in UNIT_ALONE or (before == "per" and m.amount.value == 1)
+
+
+_REDUCED = wordset("off discount rebate reduction reduced cheaper")
+
+
+def packs_for_need(g: Givens) -> Outcome:
+    """ "I need 4.2 lb, slabs of 1 lb": a need, and the one size it is sold in."""
+    masses = g.scan.masses()
+    sizes = [m for m in masses if m.of in ("pack", "bottle") and m.name.endswith("s")]
+    needs = [m for m in masses if m not in sizes and m["want"]]
+    if len(masses) != 2 or len(sizes) != len(needs) != 1 or len(needs) != 1 or g.shares.loads:
+        return None
+    if mass_of(needs[0]).base <= mass_of(sizes[0]).base:
+        return None
+    return BuyingQuestion(need=mass_of(needs[0]), packs=Packs((_pack(sizes[0], None),)))
 
 
 def _single_pack(g: Givens, priced: list[tuple[Measured, Money | None]], rest: list[Measured]) -> Outcome:
@@ -327,7 +411,8 @@ def _cost_of_used(g: Givens, priced: list[tuple[Measured, Money | None]], rest: 
 def _asks_money(g: Givens, priced: list[tuple[Measured, Money | None]]) -> bool:
     """ "How much is 3 kg if 5 kg is 40 eur?": one price, one other weight, and nothing about a mix."""
     oil = any(head in ("fragrance", "load") for _, head in g.scan.heads)
-    return len(priced) == 1 and g.has("asks") and not oil and not g.shares.loads
+    by_weight = len(priced) == 1 and priced[0][0].amount.per is not None
+    return len(priced) == 1 and (g.has("asks") or by_weight) and not oil and not g.shares.loads
 
 
 def _told(g: Givens, m: Measured) -> bool:
@@ -348,6 +433,10 @@ def _per_candle(g: Givens, m: Measured) -> bool:
 def _packs(g: Givens) -> list[tuple[Measured, Money | None]]:
     """Pack sizes with the price that stands nearest to each."""
     prices = [m for m in g.scan.found if m.kind == "money"]
+    if not prices and g.asks_price:  # "1 kg 9.50, 5 kg 39.90": figures with two decimals beside sizes
+        prices += [
+            m for m in g.scan.kind("number") if m.amount.text[-3:-2] in (".", ",") and m.amount.text[-2:].isdecimal()
+        ]
     prices += [m for m in g.scan.kind("number") if m["price"] or (prices and m.of == "" and _beside_size(g, m))]
     out: list[tuple[Measured, Money | None]] = []
     taken: set[int] = set()

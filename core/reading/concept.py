@@ -25,7 +25,17 @@ def _topic(lesson: str, *groups: str) -> Topic:
 # In this order: the first topic with a group that is heard.
 TOPICS = (
     _topic("fire", "flash", "flashpoint", "flashpoints", "extinguisher", "fire", "smoke point"),
-    _topic("tare", "tare", "taring", "zero scale", "zero pot", "count pot", "jar scale empty", "pot weight subtract"),
+    _topic(
+        "tare",
+        "tare",
+        "taring",
+        "zero scale",
+        "button scale",
+        "zero pot",
+        "count pot",
+        "jar scale empty",
+        "pot weight subtract",
+    ),
     _topic("flakes", "cup flakes", "cups flakes", "flakes measure", "flakes volume", "flakes fill", "cup pellets"),
     _topic("bases", "of_wax of_total", "percent_word wax total", "percent_word base total", "load total wax"),
     _topic("jar_ounces", "jar oz wax", "jar oz holds", "jar oz only", "vessel oz less", "jar fl_oz wax"),
@@ -64,7 +74,9 @@ def lesson_for(g: Givens) -> Answer | None:
     if weighed and {m.kind for m in weighed} <= {"percent"} and not words.isdisjoint(("mean", "means", "meaning")):
         return lessons.lesson("bases", g.book)
     if weighed:
-        if "why" not in words or g.shares.loads:
+        if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:
+            return lessons.lesson("bases", g.book)
+        if not ("why" in words or {"how", "only"} <= words) or g.shares.loads:
             return None
     elif (
         any(m.kind in ("length", "money", "temperature") for m in g.scan.found)

@@ -172,6 +172,13 @@ def _two_weights(amount: Amount, whole: str) -> bool:
     return (wide or moved) and " to " in amount.text and amount.unit in ("g", "kg", "oz", "lb")
 
 
+def _price_asked(amount: Amount) -> int:
+    """ "36 euro price per kg" asks for the price and is no price of 36 a kilo: where the asking begins, else -1."""
+    if amount.per is None or amount.unit not in ("usd", "eur", "gbp", "money"):
+        return -1
+    return max(amount.text.casefold().find(word) for word in (" price", " cost", " how ", " what "))
+
+
 def _sentence_end(text: str) -> int:
     """Where a sentence ends inside the text of one amount ("4 kg. Price per 100 g"), else -1."""
     for mark in (". ", "? ", "! ", "; "):
@@ -191,6 +198,11 @@ def _parted(found: list[Amount], whole: str) -> list[Amount]:
             out.append(
                 Amount(cut + 4, amount.end, amount.high, amount.unit, text=amount.text[cut - amount.start + 4 :])
             )
+            continue
+        asked = _price_asked(amount)
+        if asked > 0:
+            text = amount.text[:asked].rstrip()
+            out.append(Amount(amount.start, amount.start + len(text), amount.value, amount.unit, text=text))
             continue
         if amount.per is not None and (stop := _sentence_end(amount.text)) > 0:
             value, unit = amount.per
