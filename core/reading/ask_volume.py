@@ -107,7 +107,7 @@ def _weighed_together(g: Givens, drop: Measured, m: Measured) -> bool:
     if any(mark.kind in ("amount", "stop") or mark.text in ("in", "into", "to", "for") for mark in between):
         return False
     return any(
-        mark.tags & {"weight", "by_weight"} or mark.text in ("=", "is", "are", "was", "were", "at", "make")
+        mark.tags & {"weight", "by_weight"} or mark.text in ("=", ":", "is", "are", "was", "were", "at", "make")
         for mark in between
     )
 
@@ -207,6 +207,8 @@ def measured_density(g: Givens) -> Outcome:
 def _in_a_vessel(g: Givens, m: Measured) -> bool:
     """ "Bottle with 100 ml oil in it weighs 165 g": the bottle is in that weight."""
     marks = g.scan.marks
+    if [mark.text for mark in marks[max(0, m.at - 2) : m.at]] == ["up", "by"]:
+        return False  # "the scale went up by 1.9 oz"
     nouns = [i for i, mark in enumerate(marks[: m.at]) if mark.noun in ("bottle", "jar", "pot")]
     return bool(nouns) and any(mark.text in ("with", "plus", "and") for mark in marks[nouns[0] : m.at])
 
