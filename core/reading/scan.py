@@ -208,14 +208,9 @@ def _parted(found: list[Amount], whole: str) -> list[Amount]:
             value, unit = amount.per
             cut = amount.start + stop
             out.append(Amount(amount.start, cut, amount.value, amount.unit, text=amount.text[:stop]))
-            last = (
-                amount.text.rindex(" ", 0, len(amount.text.rstrip()) - len(unit)) if " " in amount.text[stop:] else stop
-            )
-            out.append(
-                Amount(
-                    min(amount.start + last + 1, amount.end - 1), amount.end, value, unit, text=amount.text[last + 1 :]
-                )
-            )
+            digit = next((k for k, sign in enumerate(amount.text) if k > stop and sign.isdigit()), -1)
+            last = digit if digit > 0 else amount.text.rindex(" ") + 1
+            out.append(Amount(amount.start + last, amount.end, value, unit, text=amount.text[last:]))
             continue
         if amount.per is None or len(amount.parts) != 2 or "," not in amount.text:
             out.append(amount)
