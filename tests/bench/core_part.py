@@ -1,0 +1,97 @@
+"""Core alone: from a text to its answer, hostile texts, the corpus by intent, the two largest sums."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from core.answer import Answer
+from core.ask import answer, from_error
+from core.book import EmptyBook
+from core.compounds import Fill, Fills
+from core.errors import SteelyardError
+from core.question import Question
+from core.questions import BY_COMMAND
+from core.reading import read
+from core.reading.slash_form import read_form
+from core.units import Mass
+from tests.bench.timing import heading, milliseconds, spread, table
+from tests.bot.bad_inputs import BAD
+from tests.core.reading.asked import outcome
+from tests.corpus.rows import FILES, load
+from tests.corpus.score import score
+
+BOOK = EmptyBook()
+WALLS = {
+    "figures": "9" * 6000,
+    "figures and blanks": "9 " * 3000,
+    "brackets": "(" * 6000,
+    "stars": "*" * 6000,
+    "amounts": "1 lb " * 1200,
+    "amounts up to the limit": ("1 lb 4 oz " * 200)[:2000],
+    "slashes": "1/2" * 2000,
+    "commas": "1,2," * 1500,
+    "letters": "a" * 6000,
+    "words up to the limit": ("waxfragranse " * 160)[:2000],
+    "percents up to the limit": ("8 % of " * 300)[:2000],
+    "a conjunct of many scripts": "蜡ж5" * 1500,
+    "slash form": "/load wax:" + "450 g + " * 740,
+}
+
+
+def from_text(text: str) -> Answer:
+    """What every adapter does with a text."""
+    try:
+        asked = read_form(text, BY_COMMAND, BOOK) if text.startswith("/") else read(text, BOOK)
+    except SteelyardError as error:
+        return from_error(error)
+    return answer(asked, BOOK) if isinstance(asked, Question) else asked
+
+
+def core(rounds: int) -> None:
+    """From a text to an answer, one after another on one processor."""
+    heading("Core: from a text to its answer (aim: median at most 1 ms)")
+    rows = [row for path in FILES.values() for row in load(path)]
+    for row in rows:
+        from_text(row.text)
+    times = [milliseconds(lambda text=row.text: from_text(text)) for _ in range(rounds) for row in rows]  # type: ignore[misc]
+    rate = 1000 * len(times) / sum(times)
+    print(f"{len(rows)} questions of the corpus, {rounds} rounds: {spread(times)}; {rate:,.0f} answers/s")
+    heading("Core: hostile texts (aim: at most 20 ms each)")
+    texts = {**{name: bad.plain for name, bad in BAD.items()}, **WALLS}
+    worst = {
+        name: max(milliseconds(lambda t=text: from_text(t)) for _ in range(rounds)) for name, text in texts.items()
+    }  # type: ignore[misc]
+    print(f"{len(texts)} texts, each at its slowest of {rounds}: {spread(list(worst.values()))}")
+    slowest = sorted(worst.items(), key=lambda item: -item[1])[:6]
+    table(("the slowest", "characters", "ms"), [(name, len(texts[name]), ms) for name, ms in slowest])
+
+
+def corpus(rounds: int) -> None:
+    """What comes of the corpus, by intent: what was understood as what."""
+    for name, path in FILES.items():
+        heading(f"Corpus, {name}")
+        print(score(load(path), outcome))
+
+
+def sums(rounds: int) -> None:
+    """The largest sums that are promised: a batch of 200 kinds of vessels, the cheapest packs."""
+    heading("Large sums (aim: at most 20 ms each)")
+    fills = Fills(tuple(Fill(1 + n % 9, Mass(Decimal(90 + n))) for n in range(200)))
+    mix = read_form(
+        "/batch load:8% blend:40 rose + 35 pine + 25 sage additives:dye 0.1%, UV 0.3% step:1 g", BY_COMMAND, BOOK
+    )
+    batch = replace(mix, fills=fills)
+    sizes = (25, 60, 113, 180, 250, 454, 500, 907, 1000, 2268, 5000, 9980)
+    packs = ", ".join(f"{size} g {2 + size * 0.0043 + (n * 7 % 5) * 0.11:.2f} eur" for n, size in enumerate(sizes))
+    rows = []
+    cheapest = [read_form(f"/buy need:{need} g packs:{packs}", BY_COMMAND, BOOK) for need in range(500, 10_001, 500)]
+    for name, asked in (
+        ("a batch of 200 kinds of vessels", [batch]),
+        ("the cheapest of 12 packs for 10,000 g", cheapest[-1:]),
+        ("the same for 20 needs up to 10,000 g", cheapest),
+    ):
+        kinds = {answer(question, BOOK).kind for question in asked}
+        times = [milliseconds(lambda q=question: answer(q, BOOK)) for _ in range(max(3, rounds)) for question in asked]  # type: ignore[misc]
+        rows.append((name, "/".join(sorted(kinds)), spread(times)))
+    table(("sum", "kind", "answering it"), rows)
