@@ -9,7 +9,9 @@ from itertools import combinations
 
 from core.answer import Answer
 from core.question import Question
+from core.questions.batch import BatchQuestion
 from core.questions.convert import ConvertQuestion
+from core.questions.load import LoadQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading.givens import Givens
 from core.reading.scan import Measured
@@ -34,6 +36,7 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
             if isinstance(quantity, kind):
                 found.append(quantity.base)
     given = [m for m in g.scan.found if isinstance(m.value, Mass | Volume | Percent) and m.kind != "rate"]
+    given = [m for m in given if m.at not in g.used]
     derived = any(isinstance(quantity, Density) for quantity in used) and g.density() is None
     unworkable = isinstance(made, VolumeQuestion) and made.density is None and made.material is None
     if (
@@ -45,6 +48,41 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
         return []
     counts = [m.amount.value for m in g.scan.kind("number") if m.amount.value > 0]
     return [m for m in given if not _explained(g, m, bases, counts, given)]
+
+
+def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
+    """The counts beside the weight in each that a sum for one alone leaves out, and "2 of them" of any sum."""
+    some = [m for m in g.scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
+    poured = {fill.count for fill in made.fills.items} if isinstance(made, BatchQuestion) and made.fills else set()
+    apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured]
+    if isinstance(made, LoadQuestion | BatchQuestion) and apart:
+        return apart
+    if not isinstance(made, LoadQuestion):
+        return []
+    there = [quantity.base for quantity in _quantities(made) if isinstance(quantity, Mass)]
+    given = [m.value.base for m in g.scan.masses() if m.value is not None]
+    if any(m.amount.value * base in there for m in some for base in given):
+        return []
+    return [m for m in some if m.of in ("jar", "candle") and _leads_to_each(g, m)]
+
+
+def _of_them(g: Givens, m: Measured) -> bool:
+    """ "2 of them are testers", "45 of them"."""
+    return [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]] in (
+        ["of", "them"],
+        ["of", "those"],
+        ["of", "these"],
+    )
+
+
+def _leads_to_each(g: Givens, m: Measured) -> bool:
+    """ "8 jars with 190 g": the very next amount is what each takes."""
+    for mark in g.scan.marks[m.at + 1 : m.at + 5]:
+        if mark.kind == "amount":
+            return mark.measured is not None and mark.measured.kind == "mass"
+        if mark.kind == "stop" or mark.text in (",", "from", "and", "total", "altogether"):
+            return False
+    return False
 
 
 def _explained(

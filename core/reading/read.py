@@ -8,7 +8,7 @@ from core.book import Book
 from core.errors import SteelyardError
 from core.question import Question
 from core.reading import asking
-from core.reading.accounted import left_over
+from core.reading.accounted import left_over, uncounted
 from core.reading.concept import lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
@@ -61,7 +61,7 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     if (unit := unknown_unit(built, scanned)) is not None:
         raise unit
     if built is not None:
-        strange = left_over(g, built) if isinstance(built, Question | Worked) else []
+        strange = left_over(g, built) or uncounted(g, built) if isinstance(built, Question | Worked) else []
         return asking.which_weight(strange) if strange else built
     if outside(g):
         return asking.out_of_scope()
