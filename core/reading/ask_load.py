@@ -11,6 +11,7 @@ from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
+from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.questions.volume import VolumeQuestion
@@ -32,8 +33,12 @@ def load(g: Givens) -> Outcome:
     """Any two of wax, fragrance, load and total."""
     if g.shares.parts:
         return _parts_of_whole(g)
-    if (early := _asked_rate(g) or _in_proportion(g) or _load_for_each(g) or _blend_only(g)) is not None:
+    if (
+        early := _asked_rate(g) or _restated(g) or _mixed(g) or _in_proportion(g) or _load_for_each(g) or _blend_only(g)
+    ) is not None:
         return early
+    if (each := _recipe_for_each(g)) is not None:
+        return each
     if g.shares.unclear:
         return asking.which_percent(g.shares.unclear)
     if (dyed := _dye_only(g)) is not None:
@@ -66,10 +71,18 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return added
     if not loads and _suspicious(g, wax, fragrance):
         return asking.which_weight(g.scan.masses())
+    if (special := _by_purpose(g, found)) is not None:
+        return special
+    if _asks_the_limit(g):
+        assert g.shares.limit is not None
+        g.used.update(m.at for m in g.scan.kind("percent"))
+        loads = [Load(g.shares.limit, loads[0].basis)]
     if wax is not None and fragrance is not None and len(loads) == 1 and _uses_up(g):
         return StockQuestion(wax=wax, fragrance=fragrance, load=loads[0])
     made = [_made(g, found, each) for each in loads] or [_made(g, found, None)]
     if total is not None and wax is None and fragrance is None:
+        if (of_all := _rest_is_wax(g, total)) is not None:
+            return of_all
         return _of_a_total(g, made)
     if fragrance is not None and (doubtful := doubtful_ounces(g)) is not None:
         return which_ounces(g, doubtful, made[0])
@@ -89,16 +102,56 @@ def _vessel_unweighed(g: Givens) -> TareQuestion | None:
     masses = g.scan.masses()
     if len(masses) != 1 or masses[0].of not in ("", "scale", "pot", "wax") or g.has("without") or g.tared:
         return None
-    words = g.around(masses[0])
+    words = (*g.around(masses[0]), *g.scan.marks[masses[0].at + 1 : masses[0].at + 6])
     for i, mark in enumerate(words):
         if mark.text in ("with", "incl", "including") and any(x.noun == "pot" for x in words[i + 1 : i + 4]):
             return TareQuestion(full=mass_of(masses[0]), stuff=Stuff.WAX)
     return None
 
 
+def _by_purpose(g: Givens, found: Weights) -> Outcome:
+    """Where the words say what is to become of the wax or the oil: used up, shared between pots, topped up."""
+    wax, fragrance, loads = found.wax, found.fragrance, g.shares.loads
+    if wax is None:
+        return None
+    if fragrance is not None and len(loads) == 1 and _for_all_the_oil(g):
+        g.used.update(m.at for m in g.scan.masses("wax"))
+        if (doubtful := doubtful_ounces(g)) is not None:
+            return which_ounces(g, doubtful, _made(g, found, loads[0]))
+        return _made(g, Weights(None, fragrance, None, []), loads[0])
+    if fragrance is not None and len(loads) == 1 and g.scan.says(("rest",)) and not g.checks:
+        if (doubtful := doubtful_ounces(g)) is not None:
+            return which_ounces(g, doubtful, _made(g, found, loads[0]))
+        return RescueQuestion(wax=wax, fragrance=fragrance, load=loads[0], limit=g.shares.limit)
+    if fragrance is None and 1 < len(loads) <= MOST_LOADS and g.has("split"):
+        if not g.scan.says(_EVENLY):
+            return asking.which_weight(g.scan.masses())
+        g.used.update(m.at for m in g.scan.masses())
+        part = Masses.one(wax.total * (Decimal(1) / len(loads)))
+        return chained(g.book, *(_made(g, Weights(part, None, None, []), each) for each in loads))
+    return None
+
+
+def _asks_the_limit(g: Givens) -> bool:
+    """ "I wanted 6 % but the bottle says at most 5 %: what is the most?" """
+    given, limit = g.shares.load, g.shares.limit
+    over = given is not None and limit is not None and limit.base < given.percent.base
+    return over and g.scan.says(("most", "maximum", "highest"))
+
+
 def _uses_up(g: Givens) -> bool:
     """ "How much of the wax can I scent with it?" """
     return ("wax" in g.asked() and not g.checks) or g.scan.says(("far",)) or g.has("runs_out", "left_over")
+
+
+_EVENLY = wordset("equal equally evenly half halves even")
+
+
+def _for_all_the_oil(g: Givens) -> bool:
+    """ "How much wax would I need to use all the oil?" """
+    return (
+        "wax" in g.asked() and g.scan.says(("need", "needed")) and g.scan.says(("use",)) and g.scan.says(("all", "up"))
+    )
 
 
 def _suspicious(g: Givens, wax: Masses | None, fragrance: Mass | None) -> bool:
@@ -154,10 +207,48 @@ def _asked_rate(g: Givens) -> LoadQuestion | None:
     return LoadQuestion(fragrance=Mass(given.percent.base), wax=Masses.one(Mass(Decimal(100))))
 
 
+def _restated(g: Givens) -> LoadQuestion | None:
+    """ "8 % of the total, said as a percent of the wax": two weights that are that load."""
+    given = g.shares.load
+    if given is None or given.basis is None or g.scan.masses() or len(g.scan.kind("percent")) != 1:
+        return None
+    if not g.asks_percent or len(basis_words(g.scan)) != 2 or len(g.scan.found) != 1:
+        return None
+    percent = given.percent.base
+    wax = Decimal(100) - percent if given.basis is Basis.TOTAL else Decimal(100)
+    g.used.update(m.at for m in g.scan.kind("percent"))
+    return LoadQuestion(fragrance=Mass(percent), wax=Masses.one(Mass(wax))) if 0 < percent < 100 else None
+
+
+_MIXING = wordset("together tipped mixed combined combine one same tip now")
+
+
+def _mixed(g: Givens) -> LoadQuestion | None:
+    """ "100 g of wax at 6 % and 100 g at 10 % in one pot: what is it now?": wax and oil of both, added up."""
+    shares = g.scan.kind("percent")
+    masses = [m for m in g.scan.masses() if m.of in ("wax", "")]
+    pours = g.has("together") or g.scan.says(("poured", "tipped", "mixed", "combined", "pour", "mix", "combine", "tip"))
+    asks = g.has("what", "percent_word", "load") and not g.has("asks", "want")
+    if not pours or not asks or not g.scan.says(_MIXING) or len(shares) != 2 or len(masses) < 2:
+        return None
+    two, percents = masses[:2], [m.amount.value for m in shares]
+    again = all(any(mass_of(m).base == mass_of(x).base for x in two) for m in masses[2:])
+    paired = (two[0].at < shares[0].at < two[1].at) == (two[1].at < shares[1].at)
+    if not again or not paired or len(masses) != len(g.scan.masses()) or max(percents) > 30:
+        return None
+    if any(load.basis is Basis.TOTAL for load in g.shares.loads):
+        return None
+    g.used.update(m.at for m in g.scan.found)
+    oils = [mass_of(m) * (percent / 100) for m, percent in zip(two, percents, strict=True)]
+    return LoadQuestion(wax=Masses(tuple(("", mass_of(m)) for m in two)), fragrance=oils[0] + oils[1])
+
+
 def _in_proportion(g: Givens) -> Outcome:
     """ "500 g of wax took 40 g of oil; how much for 1250 g?": the first two weights are a rate."""
     masses = [m for m in g.scan.masses() if m.of in ("wax", "fragrance", "")]
     oils = [m for m in masses if m.of == "fragrance"]
+    if not oils and len(masses) == 3 and _takes(g, masses[0], masses[1]):
+        oils = [masses[1]]
     if g.shares.loads or len(masses) != 3 or len(oils) != 1 or g.asks_percent:
         return None
     if not (g.scan.says(_OTHER_SIZE) or g.has("asks")) or oils[0] is masses[2]:
@@ -170,6 +261,32 @@ def _in_proportion(g: Givens) -> Outcome:
     typed = f"{oils[0].amount.text} per {base.amount.text}"
     rate = Load.rate(mass_of(oils[0]), mass_of(base), typed)
     return LoadQuestion(wax=Masses.one(mass_of(masses[2])), load=rate, unit=g.wanted_mass())
+
+
+def _takes(g: Givens, wax: Measured, oil: Measured) -> bool:
+    """ "1000 g takes 80 g": of the second far less than of the first."""
+    between = {mark.text for mark in g.scan.marks[wax.at + 1 : oil.at]}
+    return (
+        bool(between & {"takes", "took", "gets", "needs", "got", "needed"})
+        and mass_of(oil).base * 4 < mass_of(wax).base
+    )
+
+
+def _recipe_for_each(g: Givens) -> Outcome:
+    """ "I put 80 g to 920 g of wax, my friend 80 g to 1000 g": two loads."""
+    masses = g.scan.masses("wax", "fragrance")
+    order = [m.of for m in masses]
+    if (
+        order not in (["fragrance", "wax"] * 2, ["wax", "fragrance"] * 2)
+        or g.has("together")
+        or len(g.scan.masses()) != 4
+    ):
+        return None
+    if not (g.has("compare", "percent_word", "both") or g.checks) or doubtful_ounces(g) is not None:
+        return None
+    g.used.update(m.at for m in g.scan.kind("percent"))
+    pots = (sorted(masses[i : i + 2], key=lambda m: m.of) for i in (0, 2))
+    return chained(g.book, *(LoadQuestion(fragrance=mass_of(oil), wax=Masses.one(mass_of(wax))) for oil, wax in pots))
 
 
 def _load_for_each(g: Givens) -> Outcome:
@@ -249,6 +366,19 @@ def _same_weight_twice(g: Givens, wax: Masses | None) -> Outcome:
         LoadQuestion(wax=wax, load=given),
         LoadQuestion(total=mass_of(wholes[0]), load=Load(given.percent, given.basis or Basis.WAX)),
     )
+
+
+def _rest_is_wax(g: Givens, total: Mass) -> LoadQuestion | None:
+    """ "4 % fragrance and 0.5 % dye of 2.5 kg, the rest is wax": every percent is of the whole."""
+    given = g.shares.load
+    if given is None or given.typed or given.basis is Basis.WAX or not g.shares.additives:
+        return None
+    rest = Decimal(100) - given.percent.base - sum((share.base for _, share in g.shares.additives), Decimal(0))
+    if not g.scan.says(("rest", "remaining", "remainder")) or rest <= 0:
+        return None
+    g.used.update(m.at for m in g.scan.kind("percent"))
+    additives = Additives(tuple((name, Percent(share.base / rest * 100)) for name, share in g.shares.additives))
+    return LoadQuestion(total=total, load=Load(given.percent, Basis.TOTAL), additives=additives, unit=g.wanted_mass())
 
 
 def _of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from core.answer import Answer
-from core.compounds import Masses
+from core.compounds import Load, Masses
 from core.question import Question
 from core.questions.batch import FillIs
 from core.questions.load import LoadQuestion
@@ -12,6 +12,7 @@ from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.reading.ask_load import doubtful_ounces, which_ounces
 from core.reading.givens import Givens, mass_of
+from core.reading.shares import basis_words
 from core.reading.weights import weights
 
 Outcome = Question | Answer | None
@@ -19,8 +20,12 @@ Outcome = Question | Answer | None
 
 def rescue(g: Givens) -> Outcome:
     """Too much or too little is in the pot already."""
+    if _two_recipes(g):
+        return None
     found = weights(g)
     given = g.shares.load
+    if given is None and not g.shares.loads and g.shares.limit is not None:
+        given = Load(g.shares.limit)  # "the most is 8 %": what is wanted is the limit
     if found.fragrance is None and found.wax is not None and len(g.shares.loads) == 2 and not found.unclear:
         now, given = g.shares.loads  # "10 % by accident, I want 7 %"
         found.fragrance = found.wax.total * now.percent.fraction
@@ -33,6 +38,12 @@ def rescue(g: Givens) -> Outcome:
     return RescueQuestion(
         wax=found.wax, fragrance=found.fragrance, load=given, strength=g.shares.strength, limit=g.shares.limit
     )
+
+
+def _two_recipes(g: Givens) -> bool:
+    """ "I put 80 g to 920 g of wax, my friend 80 g to 1000 g": two pots, of which neither is to be changed."""
+    order = [m.of for m in g.scan.masses("wax", "fragrance")]
+    return order in (["fragrance", "wax"] * 2, ["wax", "fragrance"] * 2)
 
 
 def stock(g: Givens) -> Outcome:
@@ -92,6 +103,8 @@ def wax_for_unknown_oil(g: Givens) -> Outcome:
     """ "How much wax for an 8 % load?" with neither weight: the fragrance's is what is missing."""
     if g.scan.masses() or g.scan.volumes() or g.shares.load is None:
         return None
+    if len(basis_words(g.scan)) == 2 and g.asks_percent:
+        return None  # "10 % of the wax is how much percent of the total?"
     return StockQuestion(load=g.shares.load)
 
 

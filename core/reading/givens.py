@@ -28,7 +28,7 @@ LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
 
 @dataclass(slots=True)
 class Givens:
-    """A text with its amounts sorted out. `used` are those a builder has taken in."""
+    """A text with its amounts sorted out. `used` are where those stand that a builder took in or left out knowingly."""
 
     scan: Scan
     shares: Shares
@@ -130,6 +130,11 @@ class Givens:
             m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not self.gross(m)
         ]
         fulls = [m for m in masses if m not in empties and self.gross(m)]
+        told = [m for m in empties if m["empty"]]
+        if len(masses) == 2 and len(told) == 1 and not fulls and self.has("jar", "pot"):
+            rest = next(m for m in masses if m is not told[0])
+            if rest.of in ("jar", "pot", "lid") and self.has("net"):
+                empties, fulls = told, [rest]  # "empty jar 310 g, poured jar without lid 525 g"
         if not empties and not fulls and len(masses) == 2 and self._went_up(masses[0], masses[1]):
             return masses[1], masses[0]
         if len(empties) != 1 or len(fulls) != 1 or _mass(fulls[0]).base <= _mass(empties[0]).base:

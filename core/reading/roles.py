@@ -188,7 +188,7 @@ SURE = 0.5
 # What it costs to leave an amount without a noun: for a weight dearer than any noun in reach.
 NO_NOUN = 3.6
 _NO_NOUN_OF = {
-    "percent": 0.8,
+    "percent": 1.2,
     "number": 0.6,
     "temperature": 0.3,
     "money": 0.3,
@@ -384,6 +384,9 @@ def _deduce(scan: Scan) -> None:
             m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
         if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
             m.amount, m.value = thousands, Mass.of(thousands.value, "g")
+    for m in scan.found:
+        if m.kind == "mass" and m.of == "wax" and [x.text for x in scan.marks[m.at + 1 : m.at + 4]][::2] == ["=", "+"]:
+            m.of = "total"  # "2 kg = wax + oil"
     masses = [m for m in scan.found if m.kind in ("mass", "volume", "drop")]
     for one, other in itertools.pairwise(masses):
         between = scan.marks[one.at + 1 : other.at]
@@ -395,7 +398,8 @@ def _deduce(scan: Scan) -> None:
         if poured and not one.of and other.of in ("wax", "") and not scan.has("net"):
             bare = all(
                 mark.text in JOINING
-                or mark.text in ("in", "into", "for", "over", "(", ")", "weight", "weighed", "go", "went", "put", "mixed", "added")
+                or mark.text
+                in ("in", "into", "for", "over", "(", ")", "weight", "weighed", "go", "went", "put", "mixed", "added")
                 for mark in between
             )
             if bare or other.of == "wax":

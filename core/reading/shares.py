@@ -134,6 +134,10 @@ def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
             if m is not carrier and m.amount.value + carrier.amount.value == HUNDRED:
                 out.strength = Percent(m.amount.value)
                 return [x for x in rest if x is not m and x is not carrier]
+    for half, of in zip(scan.marks, scan.marks[1:], strict=False):
+        if half.text == "half" and of.noun == "carrier":
+            out.strength = Percent(HUNDRED / 2)
+            return rest
     strong = [m for m in rest if m.amount.value >= LEAST_STRENGTH]
     if len(strong) == 1 and (len(rest) > 1 or strong[0]["strength"] or scan.has("strength", "carrier")):
         carried = strong[0] in carriers
@@ -313,6 +317,8 @@ def _ratios(scan: Scan, out: Shares) -> None:
             out.loads.append(rate)
         elif oils:
             out.blend = parts
+        elif out.loads and not names and not m.of:
+            out.unclear.append(m)  # "70/30 amber and fig": nobody said whether these are oils or waxes
         else:
             out.waxes = out.waxes or parts
 

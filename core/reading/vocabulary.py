@@ -118,20 +118,22 @@ CUES: dict[str, str] = {
 
 # Several words that tell one thing together; they are looked for before single words.
 PHRASES: dict[str, str] = {
-    "makes": "came to, fill weight, pour weight, filled weight, pouring weight, filling weight, end product, end up with, "
-    "ends up, comes to, come to, adds to, has to be, should weigh, must weigh",
+    "makes": "came to, fill weight, pour weight, filled weight, pouring weight, filling weight, end product, "
+    "end up with, ends up, comes to, come to, adds to, has to be, should weigh, must weigh",
     "by_weight": "by weight, by wt, in weight, on the scale, on a scale, on my scale, on scale, on scales, all "
     "weighed, both weighed, by mass, weight ounces, ounces weight, oz weight, weighed on",
     "asks": "how much, how mch, hw mch, hw much, how many, hw mny, hw many, how mny, what amount, what quantity, "
     "how heavy, combien de, wie viel, wie viele, how big",
-    "of_total": "total basis, basis total, of the total, of total, of the whole, of whole, of everything, of the mix, of the mixture, on "
-    "the total, on total, of the finished, of the batch, of the candle, of that total, of the combined, from the "
+    "of_total": "total basis, basis total, of the total, of total, of the whole, of whole, of everything, "
+    "of the mix, of the mixture, on the total, on total, of the finished, of the batch, of the candle, "
+    "of that total, of the combined, from the "
     "total, of the final, of finished, of the entire, of the product, on the whole, of mix, of its total, of the "
     "end, of final, of the final blend, of final blend, of final mix, of wax plus oil, of wax and oil, "
-    "of the wax and oil, of the wax plus oil, of ttl, calculated on total, of this total, counted on the total, based on total, based on the total, in the "
-    "total, from total, of the pour",
-    "of_wax": "wax basis, basis wax, of the wax, of wax, on the wax, on wax, of my wax, of the soy, of that wax, to the wax, of the "
-    "base, from the wax, of its wax, based on wax, based on the wax, of the wax's, by wax, from wax, of soy, to "
+    "of the wax and oil, of the wax plus oil, of ttl, calculated on total, of this total, counted on the total, "
+    "based on total, based on the total, in the total, from total, of the pour",
+    "of_wax": "wax basis, basis wax, of the wax, of wax, on the wax, on wax, of my wax, of the soy, "
+    "of that wax, to the wax, "
+    "of the base, from the wax, of its wax, based on wax, based on the wax, of the wax's, by wax, from wax, of soy, to "
     "wax weight, of paraffin",
     "flash": "flash point, flash points, flashpoint, flashpoints",
     "left_over": "left over, is over, whats over, what stays, what remains, stays over, what's over, what is "

@@ -41,6 +41,8 @@ class Weights:
 def weights(g: Givens) -> Weights:
     """The weights of the mix in `g`; whatever could matter and has no place is in `unclear`."""
     found = Weights(g.wax(), g.fragrance(), g.total(), [])
+    if (steps := _weighed_in_steps(g)) is not None:
+        return steps
     poured = _poured_out(g)
     if poured is not None:
         found.fragrance = poured
@@ -51,7 +53,7 @@ def weights(g: Givens) -> Weights:
     if found.wax is not None and not g.scan.masses("wax") and {"wax", "fragrance"} <= g.asked() and g.shares.loads:
         return Weights(None, found.fragrance, found.wax.total, strays(g))  # what a vessel holds, and both are asked for
     _place_loose(g, found)
-    pairs = pairs_of(g) or counted(g)[0]
+    pairs = [(n, m) for n, m in pairs_of(g) or counted(g)[0] if not _priced(g, n, m)]
     waxes = [mass for _, mass in found.wax.items] if found.wax is not None else []
     both_each = (
         any(m.value in waxes for _, m in pairs)
@@ -72,6 +74,27 @@ def weights(g: Givens) -> Weights:
     return found
 
 
+def _weighed_in_steps(g: Givens) -> Weights | None:
+    """ "Pan 820 g, pan and wax 1720 g, after the oil 1792 g": each weighing has the one before it in it."""
+    masses = g.scan.masses()
+    if len(masses) != 3 or g.shares.loads or masses[0].of not in ("pot", "jar", "measure") or not g.asks_percent:
+        return None
+    empty, with_wax, with_oil = (mass_of(m) for m in masses)
+    wax, oil = with_wax.base - empty.base, with_oil.base - with_wax.base
+    if not (0 < oil < wax) or not g.has("wax") or not g.scan.says(("after", "then", "now", "says", "with")):
+        return None
+    return Weights(Masses.one(with_wax - empty), with_oil - with_wax, None, [])
+
+
+def _priced(g: Givens, count: int, m: Measured) -> bool:
+    """ "2 bags at 7.95 each, so 1.8 kg", "3 bottles, 950 g of wax": the count is of something else."""
+    numbers = [x for x in g.scan.kind("number") if x.amount.value == count and x.at < m.at]
+    if not numbers:
+        return False
+    money = any(x.kind == "money" and numbers[-1].at < x.at < m.at for x in g.scan.found)
+    return money or (numbers[-1].of == "bottle" and m.of == "wax")
+
+
 def _two_in_one(m: Measured) -> bool:
     """ "Wax and oil: 3 kg and 200 g" is no 3.2 kg."""
     listed = " and " in m.name or " and " in m.subject
@@ -84,6 +107,9 @@ def strays(g: Givens) -> list[Measured]:
     counts = {id(m) for m in counted_numbers(g)}
     out += _uncounted_vessels(g, counts)
     for m in g.scan.kind("number"):
+        if m.amount.value > 1 and _of_named_measure(marks, m):
+            out.append(m)
+            continue
         if m.of not in ("", "pack", "wax", "fragrance", "total") or id(m) in counts or m["meant"] or m.amount.unit:
             continue
         before = marks[m.at - 1] if m.at else None
@@ -97,6 +123,14 @@ def strays(g: Givens) -> list[Measured]:
     if g.scan.says(_TIMES) and not g.scan.says(("boiler",)):
         out += g.scan.masses()[:1]
     return out
+
+
+def _of_named_measure(marks: list[Mark], m: Measured) -> bool:
+    """ "My scoop is 85 g; today 9 scoops": so many of what was weighed."""
+    after = marks[m.at + 1] if m.at + 1 < len(marks) else None
+    if after is None or after.kind != "word" or after.noun or after.text[-1:] != "s" or len(after.text) < 4:
+        return False
+    return any(mark.text == after.text[:-1] for mark in marks[: m.at])
 
 
 def _uncounted_vessels(g: Givens, counted: set[int]) -> list[Measured]:
