@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
-import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -351,6 +350,9 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
     ):
         return True
     signs = ("x", "@", "*", "×")
+    second = g.scan.marks[m.at + 2] if m.at + 2 < len(g.scan.marks) else None
+    if m.of == "pot" and value > 1 and second is not None and second.text in ("@", "at", "x", "of", "with"):
+        return True
     if (after is not None and after.text in signs) or (before is not None and before.text in signs):
         return True
     nearby = g.scan.marks[m.at + 1 : m.at + 4]

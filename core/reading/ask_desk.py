@@ -60,7 +60,8 @@ def scale(g: Givens) -> Outcome:
 def _whole_grams(g: Givens) -> bool:
     """ "It shows whole grams": steps of one gram."""
     marks = g.scan.marks
-    return any(a.text in ("whole", "full") and b.text in ("grams", "gram", "g") for a, b in itertools.pairwise(marks))
+    apart = any(a.text in ("whole", "full") and b.text in ("grams", "gram", "g") for a, b in itertools.pairwise(marks))
+    return apart or any(mark.text == "whole" and mark.unit == "g" for mark in marks)
 
 
 _NO_KIND_OF_SCALE = wordset("on by with and the my a same from of no without own")
