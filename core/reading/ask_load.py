@@ -83,9 +83,11 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if total is not None and wax is None and fragrance is None:
         if (of_all := _rest_is_wax(g, total)) is not None:
             return of_all
-        return _of_a_total(g, made)
+        return _with_waxes(g, _of_a_total(g, made))
     if fragrance is not None and (doubtful := doubtful_ounces(g)) is not None:
         return which_ounces(g, doubtful, made[0])
+    if wax is not None and fragrance is None and len(made) == 1 and _compares_bases(g):
+        return chained(g.book, *_on_both(made[0], wax)[:2])
     if _asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
         return chained(g.book, *_on_both(made[0], wax))
     if wax is not None and fragrance is not None and loads and fragrance.base > wax.total.base:
@@ -368,6 +370,16 @@ def _same_weight_twice(g: Givens, wax: Masses | None) -> Outcome:
     )
 
 
+def _with_waxes(g: Givens, made: Outcome) -> Outcome:
+    """ "80/20 soy to beeswax, 10 % of the total, 1000 g in all": the wax is shared out as well."""
+    if not isinstance(made, LoadQuestion) or g.shares.waxes is None or made.total is None or made.load is None:
+        return made
+    share = made.load.percent.fraction
+    of_total = made.load.basis is Basis.TOTAL and not made.load.typed
+    wax = made.total * (1 - share) if of_total else Mass(made.total.base / (1 + share), made.total.unit)
+    return chained(g.book, made, BlendQuestion(parts=g.shares.waxes, total=wax))
+
+
 def _rest_is_wax(g: Givens, total: Mass) -> LoadQuestion | None:
     """ "4 % fragrance and 0.5 % dye of 2.5 kg, the rest is wax": every percent is of the whole."""
     given = g.shares.load
@@ -404,6 +416,14 @@ def _asks_both(g: Givens) -> bool:
 def _names_whole(g: Givens, i: int) -> bool:
     """ "... of the wax or everything"."""
     return any(mark.noun in ("total", "candle", "wax") for mark in g.scan.marks[i + 1 : i + 5])
+
+
+def _compares_bases(g: Givens) -> bool:
+    """ "7 % on 800 g of wax, how much less is it than 7 % of the total?" """
+    percents = [m.amount.value for m in g.scan.kind("percent")]
+    given = g.shares.load
+    twice = len(percents) == 2 and percents[0] == percents[1]
+    return twice and g.has("compare", "bigger") and given is not None and given.basis is Basis.TOTAL
 
 
 def _on_both(first: LoadQuestion, wax: Masses) -> list[LoadQuestion]:

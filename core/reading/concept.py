@@ -30,7 +30,7 @@ TOPICS = (
         "tare",
         "taring",
         "zero scale",
-        "button scale",
+        "button scale", "button by_weight",
         "zero pot",
         "count pot",
         "jar scale empty",

@@ -149,7 +149,7 @@ def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
 def _next_noun(scan: Scan, m: Measured) -> str:
     """The first thing named after the amount in the same sentence."""
     for mark in scan.marks[m.at + 1 : m.at + 6]:
-        if mark.kind in ("amount", "stop"):
+        if mark.kind in ("amount", "stop") or mark.text in ("in", "with"):
             break
         if mark.noun:
             return mark.noun
@@ -178,6 +178,11 @@ def _all_but_one(rest: list[Measured], out: Shares) -> list[Measured]:
         return rest
     shared = [m for m in rest if m is not odd[0]]
     parts = Parts(tuple((m.name, m.amount.value) for m in shared))
+    pure = [m for m in shared if m.of == "fragrance"]
+    bases = [m for m in shared if m.name.split()[-1:] in (["base"], ["carrier"], ["dpg"], ["alcohol"])]
+    if len(shared) == 2 and len(pure) == len(bases) == 1:
+        out.strength = Percent(pure[0].amount.value)  # "40 % fragrance, 60 % oil base"
+        return odd
     if any(m.of == "wax" for m in shared):
         out.waxes = parts
     else:
@@ -203,7 +208,8 @@ def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
     if out.loads:
         return
     for m in scan.kind("number"):
-        if m.of == "load" and not m.amount.unit:
+        after_load = m.at > 0 and scan.marks[m.at - 1].noun == "load" and m.amount.value <= LARGEST_FRACTION
+        if (m.of == "load" or after_load) and not m.amount.unit:
             value = m.amount.value
             if 0 < value <= LARGEST_FRACTION:
                 value *= HUNDRED

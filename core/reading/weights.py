@@ -91,7 +91,8 @@ def _priced(g: Givens, count: int, m: Measured) -> bool:
     numbers = [x for x in g.scan.kind("number") if x.amount.value == count and x.at < m.at]
     if not numbers:
         return False
-    money = any(x.kind == "money" and numbers[-1].at < x.at < m.at for x in g.scan.found)
+    between = [x for x in g.scan.found if numbers[-1].at < x.at < m.at]
+    money = any(x.kind == "money" or (x.kind == "number" and x.amount.value % 1 and not x.of) for x in between)
     return money or (numbers[-1].of == "bottle" and m.of == "wax")
 
 
@@ -193,7 +194,7 @@ def _place_loose(g: Givens, found: Weights) -> None:
     if len(loose) == 2 and found.wax is None and given is not None:
         first, second = mass_of(loose[0]), mass_of(loose[1])
         for big, small in ((first, second), (second, first)):
-            if is_product(given, big, small) or (g.checks and small.base * 3 < big.base):
+            if is_product(given, big, small) or ((g.checks or g.has("add", "top_up")) and small.base * 3 < big.base):
                 found.wax, found.fragrance = Masses.one(big), small
                 return
     found.unclear += loose
