@@ -66,7 +66,8 @@ def _whole_grams(g: Givens) -> bool:
 
 _NO_KIND_OF_SCALE = wordset("on by with and the my a same from of no without own")
 _STEP_OF = wordset(
-    "( of is : = has with only does goes up by jumps counts count reads to in accurate shows weighs measures"
+    "that which just can",
+    "( of is : = has with only does goes up by jumps counts count reads to in accurate shows weighs measures",
 )
 
 

@@ -340,6 +340,9 @@ def convert(g: Givens) -> Outcome:
         return several
     if len(found) == 2 and len({m.kind for m in found}) == 1 and found[0].amount.value != 0:
         return _pair(g, found, wanted)
+    falls = [m for m in found if m.kind == "difference"]
+    if len(falls) == 1 and {m.kind for m in found} <= {"difference", "temperature"}:
+        found = falls  # "from 75 C it fell 12 C, how much is the fall in F"
     if len(found) != 1 or g.shares.loads or g.shares.parts:
         return None
     m = found[0]

@@ -153,6 +153,7 @@ def scan(text: str) -> Scan:
     _one_of_it(marks, found)
     _inches(marks)
     _unit_of_the_last(marks)
+    _degrees_named_apart(marks)
     _taken_off(marks)
     _lone_scale_letters(marks, found)
     _dozen_and_a_half(marks)
@@ -307,6 +308,30 @@ def _taken_off(marks: list[Mark]) -> None:
 
 
 _SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in"])
+
+
+_DEGREE_WORDS = frozenset("grad grade gradi degres degrés graus grados stopni deg degrees".split())
+_COLDEST, _HOTTEST = 0, 500
+
+
+def _degrees_named_apart(marks: list[Mark]) -> None:
+    """ "71 grad celsius", "167, that's fahrenheit", "by 9 F": the scale stands a word away from its number."""
+    scales = [mark for mark in marks if mark.unit in ("degC", "degF") or mark.text in _SCALE_LETTERS]
+    numbers = [mark.measured for mark in marks if mark.measured is not None]
+    for mark, after, beyond in zip(marks, marks[1:], (*marks[2:], Mark("stop", "")), strict=False):
+        measured = mark.measured
+        if measured is None or measured.kind != "number" or measured.amount.unit:
+            continue
+        if after.text in _SCALE_LETTERS and len(scales) > 1:
+            _give_unit(measured, _SCALE_LETTERS[after.text])
+        elif after.text in _DEGREE_WORDS and beyond.unit in ("degC", "degF"):
+            _give_unit(measured, beyond.unit)
+            beyond.unit, beyond.kind = "", "word"
+        elif (
+            len(numbers) == 1 and len(scales) == 2 and _COLDEST <= measured.amount.value <= _HOTTEST and scales[0].unit
+        ):
+            _give_unit(measured, scales[0].unit)
+            scales[0].unit, scales[0].kind = "", "word"
 
 
 def _lone_scale_letters(marks: list[Mark], found: list[Measured]) -> None:

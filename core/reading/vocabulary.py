@@ -81,7 +81,7 @@ CUES: dict[str, str] = {
     "price": "cost costs price prices cheaper cheapest pay spend costing value bargain deal",
     "enough": "enough suffice sufficient",
     "compare": "difference different differ differs same vs versus compare compared bigger smaller larger equal",
-    "add": "add adding top",
+    "add": "short missing lacking add adding top",
     "already": "already poured put added dumped accidentally accidently oops dropped used",
     "want": "want wanted need needs needed aiming aim target goal wanna reach wants",
     "have": "have got ive i've hand own bought",
