@@ -350,6 +350,8 @@ def _counts_vessels(g: Givens, m: Measured) -> bool:
     ):
         return True
     signs = ("x", "@", "*", "×")
+    if m.of == "" and value > 1 and after is not None and after.noun in ("jar", "candle") and after.gap == " ":
+        return True  # "two candles 3 oz each": the noun went to the weight
     second = g.scan.marks[m.at + 2] if m.at + 2 < len(g.scan.marks) else None
     if m.of == "pot" and value > 1 and second is not None and second.text in ("@", "at", "x", "of", "with"):
         return True
