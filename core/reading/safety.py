@@ -187,7 +187,7 @@ def _water_for_wax(g: Givens) -> bool:
     """So much water spoken of together with wax, and nothing that says it only measures a vessel or stays outside."""
     water = [m for m in g.scan.found if m.of == "water" and m.kind in ("volume", "drop", "mass", "number")]
     vessel = g.has("holds", "fill", "dense", "density", "vessel") or not g.scan.words.isdisjoint(_NO_MIXING)
-    if g.wanted() and g.scan.words.isdisjoint(_INTO_WAX):
+    if any(unit != "drop" for unit in g.wanted()) and g.scan.words.isdisjoint(_INTO_WAX):
         return False  # "how many litres are 3 pints of water for my wax melter"
     return bool(water) and any(head in ("wax", "pot") for _, head in g.scan.heads) and not vessel
 
