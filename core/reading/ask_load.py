@@ -214,7 +214,11 @@ def _restated(g: Givens) -> LoadQuestion | None:
     given = g.shares.load
     if given is None or given.basis is None or g.scan.masses() or len(g.scan.kind("percent")) != 1:
         return None
-    if not g.asks_percent or len(basis_words(g.scan)) != 2 or len(g.scan.found) != 1:
+    if (
+        not g.asks_percent
+        or len(basis_words(g.scan)) != 2
+        or any(m.kind not in ("percent", "asked") for m in g.scan.found)
+    ):
         return None
     percent = given.percent.base
     wax = Decimal(100) - percent if given.basis is Basis.TOTAL else Decimal(100)

@@ -280,7 +280,7 @@ def _follows_weight(scan: Scan, i: int) -> bool:
     ):
         return True
     if before.measured is not None:
-        return before.measured.kind != "percent"
+        return before.measured.kind not in ("percent", "asked")
     return bool(before.tags & {"much", "total", "asks"}) or before.text in ("rest", "kind", "type")
 
 
