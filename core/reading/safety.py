@@ -195,7 +195,8 @@ def _water_for_wax(g: Givens) -> bool:
 def _water_into_wax(g: Givens, words: frozenset[str]) -> bool:
     if _water_for_wax(g):
         return True
-    if not g.has("water") or words.isdisjoint(_INTO_WAX) or not g.has("wax", "pot"):
+    dropped = any(mark.unit == "drop" for mark in g.scan.marks)  # "drop in 30 ml of water": read as a unit
+    if not g.has("water") or (words.isdisjoint(_INTO_WAX) and not dropped) or not g.has("wax", "pot"):
         return False
     if words & {"bath", "around", "outside", "under"} and not words & {"into"}:
         return False
