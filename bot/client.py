@@ -148,8 +148,8 @@ class SteelyardClient(discord.AutoShardedClient):
             return
         try:
             asker = asker_of(interaction)
-            answered = self.desk.text(text, asker, now(), str(interaction.id))
             book = self.desk.book(asker)
+            answered = self.desk.text(text, asker, now(), str(interaction.id), book)
             got = Answered(answered, words_draft(answered, text))
             outcome = await self.send(interaction, got, asker, book, note)
         except Exception as error:
@@ -227,10 +227,10 @@ class SteelyardClient(discord.AutoShardedClient):
         text, called = words(message, self.user.id)
         try:
             asker = author_of(message)
-            answered = self.desk.text(text, asker, now(), str(message.id))
+            book = self.desk.book(asker)
+            answered = self.desk.text(text, asker, now(), str(message.id), book)
             if not called and (isinstance(answered, NotUnderstood) or answered.intent == "out_of_scope"):
                 return
-            book = self.desk.book(asker)
             made = self.writer.message(answered, Reader(message.author.id, "", book), draft=words_draft(answered, text))
             await message.reply(mention_author=False, allowed_mentions=NONE, **made.sent())
             outcome = answered.kind

@@ -54,13 +54,14 @@ class Desk:
         """What this asker may look up."""
         return EmptyBook() if self.library is None else self.library.book(asker.spaces, asker.user)
 
-    def text(self, text: str, asker: Asker, now: str = "", once: str = "") -> Answer:
-        """Plain words or the slash form. Never raises for anything typed."""
+    def text(self, text: str, asker: Asker, now: str = "", once: str = "", book: Book | None = None) -> Answer:
+        """Plain words or the slash form; `book` is the asker's where there is one already. Never raises for anything
+        typed."""
         if not text.strip():
             return NotUnderstood(intent="not_understood", headline=NOTHING, reason="empty")
         if len(text) > LONGEST:
             return NotUnderstood(intent="not_understood", headline=TOO_LONG, reason="too_long")
-        book = self.book(asker)
+        book = book or self.book(asker)
         try:
             if text.lstrip().startswith("/"):
                 asked = read_form(text, COMMANDS, book)

@@ -35,20 +35,21 @@ class Amount:
     approx: bool = False
 
 
-def amounts(text: str) -> list[Amount]:
+def amounts(text: str, tokens: list[Token] | None = None) -> list[Amount]:
     """The amounts in `text` in order, not overlapping. Any text is taken; nothing is raised; linear in its length.
+    `tokens` are those of the text, where there are any yet.
 
     Reading stops after `MOST_NUMBERS`.
 
     >>> [(str(a.value), a.unit) for a in amounts("a pound and a half of wax at 8 %")]
     [('1.5', 'lb'), ('8', 'percent')]
     """
-    tokens, together = _together(text)
-    return [_amount(text, tokens, found) for found in together]
+    if tokens is None:
+        tokens = tokenize(text)
+    return [_amount(text, tokens, found) for found in _together(tokens)]
 
 
-def _together(text: str) -> tuple[list[Token], list[Found]]:
-    tokens = tokenize(text)
+def _together(tokens: list[Token]) -> list[Found]:
     together: list[Found] = []
     i = numbers = 0
     while tokens[i].kind is not Kind.END and numbers < MOST_NUMBERS:
@@ -61,7 +62,7 @@ def _together(text: str) -> tuple[list[Token], list[Found]]:
             together[-1:] = combined
         else:
             together.append(found)
-    return tokens, [found for found in together if stands_alone(tokens, found)]
+    return [found for found in together if stands_alone(tokens, found)]
 
 
 def _amount(text: str, tokens: list[Token], found: Found) -> Amount:
@@ -117,7 +118,7 @@ def pairs(text: str) -> list[tuple[Decimal, str]]:
     Both ends of a range, a composite once by its total, both sides of a rate; a density is none of these.
     """
     result: list[tuple[Decimal, str]] = []
-    for amount in _together(text)[1]:
+    for amount in _together(tokenize(text)):
         if amount.form == "implied":  # "how much per pound": a unit named, no amount given
             continue
         per_value, per_unit = amount.per or (Decimal(0), "")

@@ -6,6 +6,7 @@ its builder makes the question, or hands on (None) if it finds that the amounts 
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -30,11 +31,16 @@ class Row:
 
     def fits(self, g: Givens, kinds: frozenset[str]) -> bool:
         """Whether the row's conditions are met."""
-        if any(not any(kind in kinds for kind in group.split()) for group in self.holds):
+        if any(kinds.isdisjoint(_words(group)) for group in self.holds) or not kinds.isdisjoint(_words(self.without)):
             return False
-        if self.without and any(kind in kinds for kind in self.without.split()):
-            return False
-        return all(g.has(*group.split()) for group in self.hears) and not g.has(*self.lacks.split())
+        heard = g.scan.tags
+        return heard.isdisjoint(_words(self.lacks)) and not any(heard.isdisjoint(_words(group)) for group in self.hears)
+
+
+@functools.cache
+def _words(group: str) -> frozenset[str]:
+    """The words of one cell of the table, taken apart once."""
+    return frozenset(group.split())
 
 
 ROWS = (

@@ -127,7 +127,7 @@ def scan(text: str) -> Scan:
     tokens = tokenize(text)
     marks: list[Mark] = []
     found: list[Measured] = []
-    spans = iter(_parted(amounts(text), text))
+    spans = iter(_parted(amounts(text, tokens), text))
     amount = next(spans, None)
     i, mending = 0, MOST_MENDED
     while tokens[i].kind is not Kind.END:
@@ -310,7 +310,7 @@ def _taken_off(marks: list[Mark]) -> None:
 _SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in"])
 
 
-_DEGREE_WORDS = frozenset("grad grade gradi degres degrés graus grados stopni deg degrees".split())
+_DEGREE_WORDS = frozenset(["grad", "grade", "gradi", "degres", "degrés", "graus", "grados", "stopni", "deg", "degrees"])
 _COLDEST, _HOTTEST = 0, 500
 
 
