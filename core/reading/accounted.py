@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import combinations
 
-from core.answer import Answer
+from core.answer import Answer, Worked
 from core.question import Question
 from core.questions.batch import BatchQuestion
 from core.questions.convert import ConvertQuestion
@@ -83,6 +83,70 @@ def _leads_to_each(g: Givens, m: Measured) -> bool:
         if mark.kind == "stop" or mark.text in (",", "from", "and", "total", "altogether"):
             return False
     return False
+
+
+def strange_numbers(g: Givens, made: Question | Answer) -> list[Measured]:
+    """Bare numbers that nothing tells the meaning of: they may count, be a percent or a weight without its unit."""
+    held = set(_numbers(made))
+    if not held and not isinstance(made, Question | Worked):
+        return []
+    marks, out = g.scan.marks, []
+    for m in g.scan.kind("number"):
+        if m.of or m.amount.unit or m.amount.value in held or m.amount.value == 1 or m.flags & _ASIDE:
+            continue
+        if _worked_out(m, g, held):
+            continue
+        before = [mark.text for mark in marks[max(0, m.at - 3) : m.at]]
+        after = [mark.text for mark in marks[m.at + 1 : m.at + 3]]
+        if _HARMLESS.isdisjoint((*before[-1:], *after[:1])) and _TOLD_BEFORE.isdisjoint(before) and not _listed(after):
+            out.append(m)
+    return out
+
+
+def _worked_out(m: Measured, g: Givens, held: set[Decimal]) -> bool:
+    """It went in as a product ("12 sets of 3"), a difference ("2035 with the pot of 385 g"), or counts what is listed."""
+    value = m.amount.value
+    others = [x.amount.value for x in g.scan.found if x is not m]
+    if any(value * other in held or abs(value - other) in held for other in others):
+        return True
+    return value in (len(g.scan.masses()), len(g.scan.volumes()))
+
+
+def _listed(after: list[str]) -> bool:
+    """ "Give me all 3", "three weights", "the two of them"."""
+    return (
+        not after or after[0] in ("weights", "amounts", "numbers", "figures", "values") or after[:2] == ["of", "them"]
+    )
+
+
+def _numbers(made: object) -> Iterator[Decimal]:
+    """Every bare number inside a question: counts, ratios, parts; lengths and weights by their figure too."""
+    if isinstance(made, bool):
+        return
+    if isinstance(made, int):
+        yield Decimal(made)
+    elif isinstance(made, Decimal):
+        yield made
+    elif isinstance(made, Quantity):
+        yield made.base
+        yield made.to(made.unit)
+    elif isinstance(made, Answer):
+        for each in (made, *made.then):
+            yield from _numbers(getattr(each, "question", None))
+    elif isinstance(made, tuple):
+        for each in made:
+            yield from _numbers(each)
+    elif dataclasses.is_dataclass(made) and not isinstance(made, type):
+        for field in dataclasses.fields(made):
+            yield from _numbers(getattr(made, field.name))
+
+
+_HARMLESS = wordset(
+    "january february march april may june july august september october november december jan feb mar apr jun jul aug sep",
+    "sept oct nov dec wick size cd eco no number step day days week weeks month months year years page like people kids",
+    "persons friends guests minutes hours old stars nr room shelf version part",
+)
+_TOLD_BEFORE = wordset("cost costs price paid pay sell or instead meant")
 
 
 def _explained(

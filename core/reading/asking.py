@@ -102,6 +102,16 @@ def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
     )
 
 
+def which_number(unknown: Sequence[Measured]) -> NotUnderstood:
+    """A bare number that may matter: ask rather than leave it out."""
+    return not_understood(
+        f"What does “{clipped(unknown[0].amount.text, 20)}” stand for? Ask again with its unit or its name, such as "
+        "“8 %”, “450 g” or “12 jars”.",
+        intent="fragrance_for_wax",
+        reason="which_number",
+    )
+
+
 def which_percent(unclear: Sequence[Measured]) -> NotUnderstood:
     """A percent that is neither the load nor anything else that was understood."""
     return not_understood(

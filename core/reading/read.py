@@ -8,7 +8,7 @@ from core.book import Book
 from core.errors import SteelyardError
 from core.question import Question
 from core.reading import asking
-from core.reading.accounted import left_over, uncounted
+from core.reading.accounted import left_over, strange_numbers, uncounted
 from core.reading.concept import lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
@@ -62,7 +62,10 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
         raise unit
     if built is not None:
         strange = left_over(g, built) or uncounted(g, built) if isinstance(built, Question | Worked) else []
-        return asking.which_weight(strange) if strange else built
+        if strange:
+            return asking.which_weight(strange)
+        unknown = strange_numbers(g, built) if isinstance(built, Question | Worked) else []
+        return asking.which_number(unknown) if unknown else built
     if outside(g):
         return asking.out_of_scope()
     return asking.not_understood()

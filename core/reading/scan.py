@@ -295,13 +295,15 @@ def _unit_of_the_last(marks: list[Mark]) -> None:
 
 
 def _taken_off(marks: list[Mark]) -> None:
-    """ "2267 g minus 400": the number taken off is of the same unit."""
+    """ "2267 g minus 400", "27 g in 450": the second number is of the same unit."""
     last = marks[0].measured if marks else None
     for mark, before in zip(marks[1:], marks, strict=False):
         measured = mark.measured
         if measured is None:
             continue
-        bare = measured.kind == "number" and not measured.amount.unit and before.text in ("minus", "less")
+        bare = measured.kind == "number" and not measured.amount.unit
+        poured = before.text in ("in", "into") and last is not None and measured.amount.value >= 3 * last.amount.value
+        bare = bare and (before.text in ("minus", "less") or poured)
         if bare and last is not None and last.kind in ("mass", "volume") and last.amount.unit in _SHARED:
             _give_unit(measured, last.amount.unit)
         last = measured if measured.kind != "number" else last

@@ -27,3 +27,29 @@ def test_left_over() -> None:
     answer = answered("500 g wax 8% fragrance, and there are 77 g")
     assert isinstance(answer, NotUnderstood)
     assert "77 g" in answer.headline.show()
+
+
+@pytest.mark.parametrize(
+    ("text", "number"),
+    [
+        ("500 g wax 8% and 77, how much oil", "77"),
+        ("my wax 600 g, load 7 %, 40 more later", "40"),
+    ],
+)
+def test_a_bare_number_that_may_matter_is_asked_about(text: str, number: str) -> None:
+    answer = answered(text)
+    assert isinstance(answer, NotUnderstood)
+    assert f"“{number}”" in answer.headline.show()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "bought on 12 March, wick size 6, 2 kg wax at 7.5%, how much oil",
+        "fragrance 8% of wax, dye 0.1% of wax, wax+fragrance+dye = 800 g, give me all 3",
+        "i poured 52 g in instead of 36, wax was 600 g. what load",
+        "is 27 g in 450 the 6 percent?",
+    ],
+)
+def test_bare_numbers_that_are_explained(text: str) -> None:
+    assert answered(text).kind == "worked"
