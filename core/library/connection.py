@@ -8,6 +8,7 @@ import sqlite3
 import threading
 import time
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from core.errors import LibraryUnavailable
@@ -15,8 +16,18 @@ from core.library import migrations
 
 WAIT_MS = 200  # how long one access waits for somebody else's lock
 WRITERS_WAIT = 0.4  # seconds a writer waits for the other writers of this process
+CLOSING_WAIT = 2.0  # seconds a connection in use is waited for when the library is closed
 # After a lock nobody waits again for so long: a long lock must not make a queue of slow answers.
 RESTING = 1.0
+
+
+@dataclass(slots=True, eq=False)
+class _Held:
+    """A connection of one thread, of the round (between two closings) it was opened in."""
+
+    round: int
+    connection: sqlite3.Connection
+    lock: threading.RLock = field(default_factory=threading.RLock)
 
 
 class Store:
@@ -25,7 +36,7 @@ class Store:
     def __init__(self, path: Path) -> None:
         self.path = path
         self._local = threading.local()
-        self._open: list[sqlite3.Connection] = []
+        self._open: list[_Held] = []
         self._registry = threading.Lock()
         self._writers = threading.Lock()
         self._opening = threading.Lock()
@@ -45,7 +56,8 @@ class Store:
                 self._may_be_created()
                 yield None
                 return
-            yield self._connection(create=False)
+            with self._connection(create=False) as connection:
+                yield connection
         except (sqlite3.Error, OSError) as error:
             raise self._unavailable(error) from error
 
@@ -55,14 +67,14 @@ class Store:
         if not self._writers.acquire(timeout=WRITERS_WAIT):
             raise LibraryUnavailable(SENTENCES["locked"], "locked by this process")
         try:
-            connection = self._connection(create=True)
-            connection.execute("BEGIN IMMEDIATE")
-            try:
-                yield connection
-            except BaseException:
-                connection.execute("ROLLBACK")
-                raise
-            connection.execute("COMMIT")
+            with self._connection(create=True) as connection:
+                connection.execute("BEGIN IMMEDIATE")
+                try:
+                    yield connection
+                except BaseException:
+                    connection.execute("ROLLBACK")
+                    raise
+                connection.execute("COMMIT")
         except (sqlite3.Error, OSError) as error:
             raise self._unavailable(error) from error
         finally:
@@ -71,31 +83,53 @@ class Store:
     def wipe_log(self) -> None:
         """Write the log back into the file and empty it, so that nothing taken away lingers there. Where somebody is
         reading just now it is left to a later time."""
-        with contextlib.suppress(sqlite3.Error):
-            self._connection(create=False).execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        with contextlib.suppress(sqlite3.Error), self._connection(create=False) as connection:
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
 
     def close(self) -> None:
-        """Close every connection; the next use opens the file anew."""
+        """Close every connection; the next use opens the file anew. One in use by another thread is waited for."""
         with self._registry:
-            for connection in self._open:
-                with contextlib.suppress(sqlite3.Error):
-                    connection.close()
-            self._open.clear()
+            held, self._open = self._open, []
             self._round += 1
+        for each in held:
+            # Closing it under a running statement would take the whole process down. Who is still at it after that
+            # long lets go of it when done: it is of an earlier round.
+            if each.lock.acquire(timeout=CLOSING_WAIT):
+                with contextlib.suppress(sqlite3.Error):
+                    each.connection.close()
+                each.lock.release()
 
-    def _connection(self, *, create: bool) -> sqlite3.Connection:
-        """This thread's connection, opened and brought to the newest schema where that is needed."""
-        found: tuple[int, sqlite3.Connection] | None = getattr(self._local, "connection", None)
-        if found is None or found[0] != self._round:
-            if create:
-                self.path.parent.mkdir(parents=True, exist_ok=True)
-            with self._opening:  # two threads that both find a new file would lock each other out
-                connection = self._opened(create)
-            with self._registry:
-                self._open.append(connection)
-            found = self._local.connection = (self._round, connection)
-        found[1].execute(f"PRAGMA busy_timeout = {self._patience()}")
-        return found[1]
+    @contextlib.contextmanager
+    def _connection(self, *, create: bool) -> Iterator[sqlite3.Connection]:
+        """This thread's connection, opened and brought to the newest schema where that is needed; nobody closes it
+        meanwhile."""
+        held = self._held(create)
+        try:
+            held.connection.execute(f"PRAGMA busy_timeout = {self._patience()}")
+            yield held.connection
+        finally:
+            held.lock.release()
+
+    def _held(self, create: bool) -> _Held:
+        """This thread's connection with its lock taken."""
+        while True:
+            held: _Held | None = getattr(self._local, "held", None)
+            if held is None or held.round != self._round:
+                held = self._local.held = self._new(create)
+            held.lock.acquire()
+            if held.round == self._round:
+                return held
+            held.lock.release()  # closed just now
+
+    def _new(self, create: bool) -> _Held:
+        if create:
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+        number = self._round
+        with self._opening:  # two threads that both find a new file would lock each other out
+            held = _Held(number, self._opened(create))
+        with self._registry:
+            self._open.append(held)
+        return held
 
     def _opened(self, create: bool) -> sqlite3.Connection:
         try:
