@@ -27,7 +27,7 @@ class Token(NamedTuple):
     """One token. `text` is lower case, `raw` as typed, `start`/`end` count in the text as given.
 
     `gap` is what stands before it: "" glued, " " space, "\\n" a new line. `code` marks figures that belong to a
-    name (V8, h2o, CD-12).
+    name (V8, h2o, QX-12).
     """
 
     kind: Kind
@@ -124,7 +124,7 @@ def _add_figure(tokens: list[Token], piece: str, start: int, end: int, gap: str)
 
 
 def _ends_a_name(tokens: list[Token]) -> bool:
-    """Whether figures glued to these tokens belong to a name: "V|8", "h|2", "CD-|12", but not "lb|4" in "1lb4oz"."""
+    """Whether figures glued to these tokens belong to a name: "V|8", "h|2", "QX-|12", but not "lb|4" in "1lb4oz"."""
     at = len(tokens) - 1
     if at > 0 and tokens[at].text == "-" and tokens[at].gap == "":
         at -= 1
