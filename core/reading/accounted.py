@@ -14,7 +14,7 @@ from core.questions.convert import ConvertQuestion
 from core.questions.load import LoadQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading.givens import Givens
-from core.reading.scan import Measured
+from core.reading.marks import Measured
 from core.reading.wordset import wordset
 from core.units import Density, Mass, Percent, Quantity, Volume
 

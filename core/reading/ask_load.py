@@ -14,11 +14,11 @@ from core.questions.load import LoadQuestion
 from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
-from core.questions.volume import VolumeQuestion
 from core.reading import asking
+from core.reading.ask_mix import doubtful_ounces, load_question, which_ounces
 from core.reading.chain import chained
 from core.reading.givens import Givens, mass_of
-from core.reading.scan import Measured
+from core.reading.marks import Measured
 from core.reading.shares import basis_words
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
@@ -55,7 +55,7 @@ def load(g: Givens) -> Outcome:
         fragrance = fragrance * g.shares.strength.fraction
     if fragrance is not None and not loads and wax is None and total is None:
         if g.asks_percent:
-            return asking.wax_missing(_made(g, Weights(None, fragrance, None, []), None))
+            return asking.wax_missing(load_question(g, Weights(None, fragrance, None, []), None))
         if not g.has("wax"):
             return None
     return _built(g, Weights(wax, fragrance, total, []))
@@ -79,7 +79,7 @@ def _built(g: Givens, found: Weights) -> Outcome:
         loads = [Load(g.shares.limit, loads[0].basis)]
     if wax is not None and fragrance is not None and len(loads) == 1 and _uses_up(g):
         return StockQuestion(wax=wax, fragrance=fragrance, load=loads[0])
-    made = [_made(g, found, each) for each in loads] or [_made(g, found, None)]
+    made = [load_question(g, found, each) for each in loads] or [load_question(g, found, None)]
     if total is not None and wax is None and fragrance is None:
         if (of_all := _rest_is_wax(g, total)) is not None:
             return of_all
@@ -93,7 +93,7 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if wax is not None and fragrance is not None and loads and fragrance.base > wax.total.base:
         return asking.which_weight(g.scan.masses())  # more oil than wax: the words were misread
     if len(made) > 1 and fragrance is not None and wax is not None:
-        return _made(g, found, None)  # "is it 8 % or 7.4?": both figures are in the answer
+        return load_question(g, found, None)  # "is it 8 % or 7.4?": both figures are in the answer
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
     return chained(g.book, *made)
@@ -119,18 +119,18 @@ def _by_purpose(g: Givens, found: Weights) -> Outcome:
     if fragrance is not None and len(loads) == 1 and _for_all_the_oil(g):
         g.used.update(m.at for m in g.scan.masses("wax"))
         if (doubtful := doubtful_ounces(g)) is not None:
-            return which_ounces(g, doubtful, _made(g, found, loads[0]))
-        return _made(g, Weights(None, fragrance, None, []), loads[0])
+            return which_ounces(g, doubtful, load_question(g, found, loads[0]))
+        return load_question(g, Weights(None, fragrance, None, []), loads[0])
     if fragrance is not None and len(loads) == 1 and g.scan.says(("rest",)) and not g.checks:
         if (doubtful := doubtful_ounces(g)) is not None:
-            return which_ounces(g, doubtful, _made(g, found, loads[0]))
+            return which_ounces(g, doubtful, load_question(g, found, loads[0]))
         return RescueQuestion(wax=wax, fragrance=fragrance, load=loads[0], limit=g.shares.limit)
     if fragrance is None and 1 < len(loads) <= MOST_LOADS and g.has("split"):
         if not g.scan.says(_EVENLY):
             return asking.which_weight(g.scan.masses())
         g.used.update(m.at for m in g.scan.masses())
         part = Masses.one(wax.total * (Decimal(1) / len(loads)))
-        return chained(g.book, *(_made(g, Weights(part, None, None, []), each) for each in loads))
+        return chained(g.book, *(load_question(g, Weights(part, None, None, []), each) for each in loads))
     return None
 
 
@@ -179,20 +179,6 @@ def _dye_only(g: Givens) -> Outcome:
     fill = Fill(1, weight=found.wax.total)
     return BatchQuestion(
         fills=Fills((fill,)), fill_is=FillIs.WAX, load=Load(Percent(Decimal(0))), additives=named, unit=g.wanted_mass()
-    )
-
-
-def _made(g: Givens, found: Weights, each: Load | None) -> LoadQuestion:
-    return LoadQuestion(
-        wax=found.wax,
-        fragrance=found.fragrance,
-        total=found.total,
-        load=each,
-        blend=g.shares.blend,
-        additives=g.shares.added,
-        strength=g.shares.strength if each is not None else None,
-        limit=g.shares.limit,
-        unit=g.wanted_mass(),
     )
 
 
@@ -336,7 +322,7 @@ def _oils_added_up(g: Givens, found: Weights) -> Outcome:
         return None
     percent = Percent(sum((m.amount.value for m in named), Decimal(0)))
     blend = Parts(tuple((m.name, m.amount.value) for m in named))
-    made = _made(g, found, Load(percent, g.shares.loads[0].basis))
+    made = load_question(g, found, Load(percent, g.shares.loads[0].basis))
     return dataclasses.replace(made, blend=blend)
 
 
@@ -464,31 +450,6 @@ def _parts_of_whole(g: Givens) -> Outcome:
     given = g.wax() if whole is None else None
     of_all = Load(Percent(oil), Basis.TOTAL)
     return LoadQuestion(total=whole, wax=given, load=of_all, additives=additives, unit=g.wanted_mass())
-
-
-def doubtful_ounces(g: Givens) -> Measured | None:
-    """An "oz" of fragrance that nobody said was weighed."""
-    if g.by_weight or g.scan.kind("rate"):
-        return None
-    found = [
-        m
-        for m in g.scan.masses("fragrance", "bottle")
-        if m.amount.unit == "oz" and not m.amount.parts and not g.said_weight(m)
-    ]
-    return found[0] if found else None
-
-
-def which_ounces(g: Givens, m: Measured, question: LoadQuestion) -> Answer:
-    """Weighed or fluid? Both readings, each with its question."""
-    mass = mass_of(m)
-    fluid = VolumeQuestion(
-        volume=asking.fluid_ounces(mass),
-        stuff=Stuff.FRAGRANCE,
-        wax=question.wax,
-        load=question.load,
-        density=g.density(),
-    )
-    return asking.ounces(mass, question, fluid)
 
 
 def nothing_given(g: Givens) -> Outcome:

@@ -10,7 +10,7 @@ from core.questions.load import LoadQuestion
 from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
-from core.reading.ask_load import doubtful_ounces, which_ounces
+from core.reading.ask_mix import doubtful_ounces, which_ounces
 from core.reading.givens import Givens, mass_of
 from core.reading.shares import basis_words
 from core.reading.weights import weights

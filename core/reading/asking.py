@@ -10,7 +10,7 @@ from core.errors import clipped
 from core.question import Question
 from core.questions.convert import ConvertQuestion
 from core.questions.load import NEED_WAX, LoadQuestion
-from core.reading.scan import Measured
+from core.reading.marks import Measured
 from core.units import Mass, Volume
 
 NEED_OUNCE = Need("ounce_kind", line("which ounce: of weight, or fluid"))

@@ -109,12 +109,13 @@ def _list(
     """The items joined by "+"; names are quoted only where they would not read back without."""
     items = tuple(items)
     bare = " + ".join(write(item, lambda name: f" {name}" if name else "") for item in items)
+    quoted = " + ".join(write(item, _quoted) for item in items)
     try:
-        if read(bare) == value:
+        if quoted == bare or read(bare) == value:
             return bare
     except ValueError:
         pass
-    return " + ".join(write(item, _quoted) for item in items)
+    return quoted
 
 
 def _quoted(name: str) -> str:

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from core.book import Book
 from core.compounds import Masses, Material, State, Stuff, UnitName
-from core.reading.scan import Mark, Measured, Scan
-from core.reading.shares import Shares
+from core.reading.marks import Mark, Measured, Scan
+from core.reading.share import Shares
 from core.reading.wordset import wordset
 from core.units import Density, Mass, Temperature, Volume, kind_of
 

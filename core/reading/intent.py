@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from core.answer import Answer
 from core.question import Question
-from core.reading import ask_bench, ask_desk, ask_load, ask_stock, ask_volume
+from core.reading import ask_bench, ask_buy, ask_convert, ask_desk, ask_drops, ask_load, ask_stock, ask_volume
 from core.reading.givens import Givens
 
 Build = Callable[[Givens], Question | Answer | None]
@@ -44,7 +44,7 @@ def _words(group: str) -> frozenset[str]:
 
 
 ROWS = (
-    Row("purchase", ask_desk.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
+    Row("purchase", ask_buy.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
     Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
     Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_desk.parcel_by_size, holds=("length",), without="money percent"),
@@ -53,13 +53,13 @@ ROWS = (
     Row("label_weight", ask_desk.label, hears=("net", "label"), without="mass percent rate volume number"),
     Row("scale_resolution", ask_desk.scale, hears=("scale step", "error smallest"), without="volume"),
     Row("scale_resolution", ask_desk.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
-    Row("load_from_weights", ask_volume.drops, holds=("drop",), without="temperature difference"),
+    Row("load_from_weights", ask_drops.drops, holds=("drop",), without="temperature difference"),
     Row("volume_needs_density", ask_volume.parts_by_volume, holds=("part ratio",)),
-    Row("ambiguous_ounces", ask_volume.same_ounces, hears=("compare",), holds=("mass",)),
+    Row("ambiguous_ounces", ask_convert.same_ounces, hears=("compare",), holds=("mass",)),
     Row("concept", ask_stock.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
     Row(
         "purchase",
-        ask_desk.buy,
+        ask_buy.buy,
         hears=("pack bottle",),
         holds=("mass",),
         without="density volume temperature",
@@ -67,13 +67,13 @@ ROWS = (
     ),
     Row(
         "purchase",
-        ask_desk.packs_for_need,
+        ask_buy.packs_for_need,
         hears=("pack bottle", "want"),
         holds=("mass",),
         without="money percent rate",
     ),
-    Row("purchase", ask_desk.cost, hears=("price",), holds=("money", "mass")),
-    Row("purchase", ask_desk.buy, holds=("money", "mass volume")),
+    Row("purchase", ask_buy.cost, hears=("price",), holds=("money", "mass")),
+    Row("purchase", ask_buy.buy, holds=("money", "mass volume")),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
     Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="drop length"),
     Row(
@@ -85,9 +85,9 @@ ROWS = (
     Row("density_from_measurement", ask_volume.measured_density, holds=("mass volume",)),
     Row("density_given_conversion", ask_volume.with_density, holds=("density number", "mass volume")),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume", "mass percent")),
-    Row("convert_volume", ask_volume.compare_measures, hears=("compare bigger us uk",)),
-    Row("convert_volume", ask_volume.one_in_another),
-    Row("convert_mass", ask_volume.convert, holds=("mass volume temperature difference length degrees",)),
+    Row("convert_volume", ask_convert.compare_measures, hears=("compare bigger us uk",)),
+    Row("convert_volume", ask_convert.one_in_another),
+    Row("convert_mass", ask_convert.convert, holds=("mass volume temperature difference length degrees",)),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
     Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
     Row("rescue", ask_stock.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),

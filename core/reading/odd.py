@@ -9,7 +9,7 @@ from core.errors import UnknownUnit, Unreadable, clipped
 from core.question import Question
 from core.questions.load import LoadQuestion
 from core.questions.stock import StockQuestion
-from core.reading.scan import Scan
+from core.reading.marks import Scan
 from core.reading.unit_names import near_units
 from core.units import Mass
 

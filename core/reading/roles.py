@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.reading.amounts import Amount
-from core.reading.scan import Mark, Measured, Scan
+from core.reading.marks import Mark, Measured, Scan
+from core.reading.runs import Run, runs_of
 from core.reading.words import JOINING
 from core.reading.wordset import wordset
 from core.units import Mass
@@ -49,139 +50,13 @@ _FIRMLY_PREPOSED = wordset("meant")
 FLAG_REACH = 6
 
 
-@dataclass(slots=True)
-class Run:
-    """Nouns next to one another; `head` is what they are together."""
-
-    first: int
-    last: int
-    head: str
-    text: str
-
-
 def assign(scan: Scan) -> None:
     """Fill in `of`, `name`, `subject` and `flags` of every amount of the scan."""
-    runs = _runs(scan.marks)
+    runs = runs_of(scan.marks)
     scan.heads = [(run.first, run.head) for run in runs]
     _attach_nouns(scan, runs)
     _attach_flags(scan)
     _deduce(scan)
-
-
-def _runs(marks: list[Mark]) -> list[Run]:
-    runs: list[Run] = []
-    i = 0
-    while i < len(marks):
-        if not (marks[i].kind == "word" and marks[i].noun) or _is_verb(marks, i):
-            i += 1
-            continue
-        j = i
-        while (
-            j + 1 < len(marks) and marks[j + 1].kind == "word" and marks[j + 1].noun and not _begins_anew(marks, j + 1)
-        ):
-            j += 1
-        j = _before_load(marks, i, j)
-        heads = [marks[k].noun if marks[k].text not in _MIXED else "mixed" for k in range(i, j + 1)]
-        runs.append(Run(i, j, _head(heads), " ".join(marks[k].text for k in range(i, j + 1))))
-        i = j + 1
-    return _merged(marks, runs)
-
-
-def _of_next(marks: list[Mark], before: Run, run: Run) -> bool:
-    """ "A batch of wax"."""
-    return run.first == before.last + 2 and marks[before.last + 1].text == "of"
-
-
-def _before_load(marks: list[Mark], i: int, j: int) -> int:
-    """ "800 g wax total load 9 %": the load and the word before it begin a run of their own."""
-    before = marks[i - 1].measured if i else None
-    weighed = before is not None and before.kind != "percent"
-    for k in range(i + 1, j + 1):
-        if marks[k].noun == "load" and weighed and k == i + 1:
-            return i  # "1 part fragrance, load?"
-        if marks[k].noun == "load":
-            first = k - 1 if marks[k - 1].noun in ("total", "fragrance") else k
-            return first - 1 if first > i else j
-    return j
-
-
-def _begins_anew(marks: list[Mark], k: int) -> bool:
-    """ "Wax everything" and "beeswax total 1000 g" are two things."""
-    if marks[k].text in _APART:
-        return True
-    return marks[k].text == "total" and k + 1 < len(marks) and marks[k + 1].kind == "amount"
-
-
-_VERBS = wordset("mix scent perfume smell colour color dye label box pack fill sample base blend")
-_BEFORE_VERB = wordset("to will can must should we they i you dont don't not would")
-
-
-def _is_verb(marks: list[Mark], i: int) -> bool:
-    """ "I melt 3 lb" is no candle, "to scent 2 kg of wax" no fragrance; "a melt of 30 g" is a candle."""
-    before = marks[i - 1] if i else None
-    if marks[i].text in _MIXED:
-        return i + 1 >= len(marks) or not marks[i + 1].noun
-    if marks[i].text in _VERBS:
-        return before is not None and before.text in _BEFORE_VERB
-    if marks[i].text != "melt":
-        return False
-    return before is None or not (
-        before.kind == "amount" or before.text in ("a", "per", "each", "one", "every", "wax", "scented")
-    )
-
-
-# They say "all of it" after a noun, and are no part of its name.
-_MIXED = wordset("scented fragranced")  # "scented wax" is wax with its fragrance
-_APART = wordset("everything whole altogether")
-
-
-def _head(heads: list[str]) -> str:
-    """The last noun; but a "fragrance load" is a load, "dye chips" are dye, "scented wax" is the mix."""
-    if "load" in heads[1:]:
-        return "load"
-    if heads[-1] == "wax" and heads[0] in ("dye", "additive"):
-        return heads[0]
-    if heads[0] == "mixed":
-        return "total" if heads[-1] in ("wax", "mixed") else heads[-1]
-    return heads[-1]
-
-
-def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
-    """ "wax and oil", "wax + fragrance + dye": one thing, unless an amount of the first stands right before it."""
-    out: list[Run] = []
-    for run in runs:
-        before = out[-1] if out else None
-        joined = (
-            before is not None
-            and run.first == before.last + 2
-            and marks[before.last + 1].text in ("and", "+", "&", "plus")
-        )
-        if before is not None and before.text == "batch" and run.head == "wax" and _of_next(marks, before, run):
-            out[-1] = Run(before.first, run.last, run.head, run.text)
-            continue
-        pair = before is not None and {before.head, run.head} <= _CONTENTS
-        alone = before is not None and (not _right_after_amount(marks, before) or _holds_both(marks, run))
-        if before and joined and pair and before.head != run.head and alone:
-            out[-1] = Run(before.first, run.last, "total", f"{before.text} and {run.text}")
-        else:
-            out.append(run)
-    return out
-
-
-_CONTENTS = wordset("wax fragrance dye total additive")
-
-
-def _holds_both(marks: list[Mark], run: Run) -> bool:
-    """ "500 g of wax and oil" is of both, where no amount of the oil's own follows."""
-    after = marks[run.last + 1 : run.last + 4]
-    return not any(mark.kind == "amount" for mark in after[:3])
-
-
-def _right_after_amount(marks: list[Mark], run: Run) -> bool:
-    i = run.first - 1
-    while i >= 0 and marks[i].kind == "word" and marks[i].text in JOINING:
-        i -= 1
-    return i >= 0 and marks[i].kind == "amount"
 
 
 SURE = 0.5

@@ -2,55 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from decimal import Decimal
 
-from core.compounds import Additives, Basis, Load, Parts
+from core.compounds import Basis, Load, Parts
+from core.reading.marks import Measured, Scan
 from core.reading.rates import LARGEST_FRACTION, rate_of
-from core.reading.scan import Measured, Scan
+from core.reading.ratios import equal_oils, file_fractions, file_parts, file_ratios, fill_level, fraction_load
+from core.reading.share import HUNDRED, Shares
 from core.reading.wordset import wordset
-from core.units import Mass, Percent
+from core.units import Percent
 
-HUNDRED = Decimal(100)
-MOST_OILS = 10
-EQUALLY = wordset("half equal equally evenly even same")
-RATIO_REACH = 6  # how many words from a ratio may say what it is of
 # "Leave 10 % empty": these say how much stays free.
 EMPTY_ROOM = wordset("empty headspace headroom free air unfilled")
 FULL_FROM = Decimal(40)  # nobody fills a vessel less, or scents a wax more
 BASIS_REACH = 7  # how many words after a percent may say what it is of
 # A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
 LEAST_STRENGTH = Decimal(20)
-# A ratio of wax to oil from here on is a load; nearer ratios are blends unless the words say wax to oil.
-LEAST_LOAD_RATIO = 4
-
-
-@dataclass(slots=True)
-class Shares:
-    """The percents of a text by their meaning. `parts` are the shares of a whole that add up to 100 %."""
-
-    loads: list[Load] = field(default_factory=list)
-    level: Percent | None = None
-    spare: Percent | None = None
-    strength: Percent | None = None
-    limit: Percent | None = None
-    error: Percent | None = None
-    additives: list[tuple[str, Percent]] = field(default_factory=list)
-    blend: Parts | None = None
-    waxes: Parts | None = None
-    parts: list[tuple[str, str, Decimal]] = field(default_factory=list)
-    of_whole: bool = False  # the load came as a ratio of the whole mix, which the weight is then of
-    unclear: list[Measured] = field(default_factory=list)
-
-    @property
-    def load(self) -> Load | None:
-        """The load, where there is one and only one."""
-        return self.loads[0] if len(self.loads) == 1 else None
-
-    @property
-    def added(self) -> Additives | None:
-        """The additives, if any."""
-        return Additives(tuple(self.additives)) if self.additives else None
 
 
 def shares(scan: Scan) -> Shares:
@@ -75,12 +42,12 @@ def shares(scan: Scan) -> Shares:
             _whole(same, out)
             rest = [m for m in rest if m not in same]
     _loads(scan, rest, out)
-    _ratios(scan, out)
-    _level(scan, out)
-    _equal_oils(scan, out)
-    _fractions(scan, out)
-    _fraction_load(scan, out)
-    _parts(scan, out)
+    file_ratios(scan, out)
+    fill_level(scan, out)
+    equal_oils(scan, out)
+    file_fractions(scan, out)
+    fraction_load(scan, out)
+    file_parts(scan, out)
     return out
 
 
@@ -282,125 +249,3 @@ def _follows_weight(scan: Scan, i: int) -> bool:
     if before.measured is not None:
         return before.measured.kind not in ("percent", "asked")
     return bool(before.tags & {"much", "total", "asks"}) or before.text in ("rest", "kind", "type")
-
-
-def _level(scan: Scan, out: Shares) -> None:
-    """ "Three quarters full", "filled to 2/3", "half fill"."""
-    if out.level is not None or not scan.has("vessel", "holds"):
-        return
-    for m in scan.kind("number"):
-        written = "." not in m.amount.text and "," not in m.amount.text
-        if written and 0 < m.amount.value < 1 and m.flags & {"fill", "full"}:
-            out.level = Percent(m.amount.value * HUNDRED)
-            m.of = "level"
-            return
-    for half, fill in zip(scan.marks, scan.marks[1:], strict=False):
-        if half.text == "half" and fill.tags & {"fill", "full"}:
-            out.level = Percent(HUNDRED / 2)
-
-
-def _ratios(scan: Scan, out: Shares) -> None:
-    """ "12:1 wax to oil", "60/40 split of two oils", "70/30 soy and paraffin"."""
-    for m in scan.kind("ratio"):
-        numbers = m.amount.ratio
-        if any(number <= 0 for number in numbers):
-            continue
-        around = scan.marks[max(0, m.at - RATIO_REACH) : m.at + RATIO_REACH + 1]
-        names = _names_after(scan, m)
-        oils = any(mark.noun == "fragrance" for mark in around)
-        rate = Load.rate(Mass(min(numbers)), Mass(max(numbers)), m.amount.text)
-        parts = Parts(tuple(("", number) for number in numbers))
-        if len(numbers) == 2 and not out.loads and {"wax", "fragrance"} <= set(names[:2]):
-            out.loads.append(rate)
-        elif len(numbers) == 2 and not out.loads and _is_of_whole(scan, numbers):
-            out.loads.append(Load(Percent(min(numbers)), Basis.TOTAL))
-            out.of_whole = True
-        elif names[:1] == ["wax"] or (m.of == "wax" and names[:1] != ["fragrance"]):
-            out.waxes = parts
-        elif (
-            len(numbers) == 2 and not out.loads and max(numbers) >= LEAST_LOAD_RATIO * min(numbers) and m.of != "total"
-        ):
-            out.loads.append(rate)
-        elif oils:
-            out.blend = parts
-        elif out.loads and not names and not m.of:
-            out.unclear.append(m)  # "70/30 amber and fig": nobody said whether these are oils or waxes
-        else:
-            out.waxes = out.waxes or parts
-
-
-def _names_after(scan: Scan, m: Measured) -> list[str]:
-    """The things named right after a ratio, up to the next amount."""
-    names: list[str] = []
-    for mark in scan.marks[m.at + 1 : m.at + RATIO_REACH + 1]:
-        if mark.kind == "amount":
-            break
-        if mark.noun:
-            names.append(mark.noun)
-    return names
-
-
-def _is_of_whole(scan: Scan, numbers: tuple[Decimal, ...]) -> bool:
-    """ "Wax and oil for 350 g at a 93/7 mix": two shares of a hundred, the small one small enough to be the oil's."""
-    named = {head for _, head in scan.heads}
-    both = {"wax", "fragrance"} <= named or "total" in named
-    return sum(numbers) == HUNDRED and min(numbers) < HUNDRED / 4 and both and not scan.masses("wax")
-
-
-def _fractions(scan: Scan, out: Shares) -> None:
-    """ "three quarters of the oil vanilla and one quarter smoke": fractions that make one."""
-    fractions = [m for m in scan.kind("number") if 0 < m.amount.value < 1]
-    whole = len(fractions) > 1 and abs(sum((m.amount.value for m in fractions), Decimal(0)) - 1) < Decimal("0.001")
-    if out.blend is None and whole and (any(m.of == "fragrance" for m in fractions) or out.loads):
-        out.blend = Parts(tuple((m.name if m.name not in ("oil", "scent") else "", m.amount.value) for m in fractions))
-        for m in fractions:
-            m.of = "blend"
-    elif out.blend is None and len(fractions) == 1 and _is_part(fractions[0]) and out.loads:
-        part = fractions[0].amount.value
-        out.blend = Parts(((fractions[0].name, part), ("the rest", 1 - part)))
-
-
-def _equal_oils(scan: Scan, out: Shares) -> None:
-    """ "In 2 scents, half half", "3 scents in equal parts"."""
-    counts = [m for m in scan.kind("number") if m.of == "fragrance" and 1 < m.amount.value <= MOST_OILS]
-    if out.blend is None and len(counts) == 1 and scan.says(EQUALLY):
-        out.blend = Parts(tuple(("", Decimal(1)) for _ in range(int(counts[0].amount.value))))
-        for m in scan.kind("number"):
-            if m is counts[0] or m.amount.value == Decimal("0.5"):
-                m.of = "blend"
-
-
-def _fraction_load(scan: Scan, out: Shares) -> None:
-    """ "One tenth oil to wax", "1/16 of the wax's weight is oil": a load as a fraction."""
-    if out.loads:
-        return
-    found = [m for m in scan.kind("number") if 0 < m.amount.value <= LARGEST_FRACTION and "." not in m.amount.text]
-    oil = any(head == "fragrance" for _, head in scan.heads)
-    if len(found) == 1 and found[0].of in ("", "fragrance", "wax") and oil and "," not in found[0].amount.text:
-        out.loads.append(Load.rate(Mass(found[0].amount.value), Mass(Decimal(1)), found[0].amount.text))
-        found[0].of = "load"
-
-
-def _is_part(m: Measured) -> bool:
-    """ "Half is vanilla", "1/3 mint": a part of the oil; 0.94 is none."""
-    return m.of == "fragrance" and "." not in m.amount.text and "," not in m.amount.text
-
-
-def _parts(scan: Scan, out: Shares) -> None:
-    """ "10 parts wax 1 part oil", "parts by weight 10 wax 1 oil"."""
-    if out.loads:
-        return
-    found = scan.kind("part")
-    if not found and any(mark.unit == "part" for mark in scan.marks):
-        found = [m for m in scan.kind("number") if m.of in ("wax", "fragrance")]
-    wax = sum((m.amount.value for m in found if m.of == "wax"), Decimal(0))
-    oil = sum((m.amount.value for m in found if m.of == "fragrance"), Decimal(0))
-    if wax > 0 and oil > 0:
-        typed = f"{oil.normalize():f} to {wax.normalize():f}"
-        out.loads.append(Load.rate(Mass(oil), Mass(wax), typed))
-        for m in found:
-            m.of = "load"
-    elif len(found) > 1 and oil and not any(m.of == "wax" for m in found):
-        out.blend = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
-    elif len(found) > 1 and not oil:
-        out.waxes = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))

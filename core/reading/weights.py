@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.compounds import Basis, Load, Masses
-from core.reading.ask_bench import asks_for_each, asks_for_one, counted, gives_each, pairs_of
+from core.reading.counts import asks_for_each, asks_for_one, counted, gives_each, pairs_of
 from core.reading.givens import Givens, mass_of
-from core.reading.scan import Mark, Measured
+from core.reading.marks import Mark, Measured
 from core.reading.wordset import wordset
 from core.units import Mass
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from core.reading.marks import Scan
 from core.reading.roles import assign
-from core.reading.scan import Scan, scan
+from core.reading.scan import scan
 
 
 def marked(text: str) -> Scan:

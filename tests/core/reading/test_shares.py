@@ -9,7 +9,8 @@ import pytest
 from core.compounds import Basis
 from core.reading.roles import assign
 from core.reading.scan import scan
-from core.reading.shares import Shares, shares
+from core.reading.share import Shares
+from core.reading.shares import shares
 
 
 def of(text: str) -> Shares:

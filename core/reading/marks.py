@@ -1,0 +1,86 @@
+"""The row of marks that reading works on: amounts, words with what they tell, unit words, signs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from core.reading.amounts import Amount
+from core.reading.words import NOTHING, NOUNS
+from core.units import (
+    Quantity,
+)
+
+
+@dataclass(slots=True, eq=False)
+class Measured:
+    """One amount with what it was found to be of. `of` is a noun tag of the vocabulary, "" while unknown.
+
+    `kind`: mass volume percent number money temperature difference length density rate ratio part drop degrees.
+    `subject` is the noun that stands before it where another one follows ("the jar holds 250 g of water"); `side` is
+    where the noun it is of stands (left or right), `sure` that nothing stands between them.
+    """
+
+    amount: Amount
+    kind: str
+    value: Quantity | None
+    at: int
+    of: str = ""
+    name: str = ""
+    subject: str = ""
+    side: str = ""
+    sure: bool = False
+    flags: set[str] = field(default_factory=set)
+
+    def __getitem__(self, flag: str) -> bool:
+        return flag in self.flags
+
+
+@dataclass(slots=True, eq=False)
+class Mark:
+    """One thing in the row. `kind`: word, amount, unit, sign, stop (an end of sentence). `unit` is a unit key."""
+
+    kind: str
+    text: str
+    tags: frozenset[str] = NOTHING
+    measured: Measured | None = None
+    unit: str = ""
+    gap: str = " "
+
+    @property
+    def noun(self) -> str:
+        """The noun tag of a word, or ""."""
+        return next((tag for tag in self.tags if tag in NOUNS), "") if self.tags else ""
+
+
+@dataclass(slots=True, eq=False)
+class Scan:
+    """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order, `heads` the things
+    named, each with the place of its first mark."""
+
+    text: str
+    marks: list[Mark]
+    found: list[Measured]
+    tags: frozenset[str]
+    words: frozenset[str]
+    heads: list[tuple[int, str]] = field(default_factory=list)
+
+    def has(self, *tags: str) -> bool:
+        """Whether any of the tags was heard."""
+        return not self.tags.isdisjoint(tags)
+
+    def says(self, words: Iterable[str]) -> bool:
+        """Whether any of these very words stands in the text."""
+        return not self.words.isdisjoint(words)
+
+    def kind(self, kind: str) -> list[Measured]:
+        """All amounts of that kind, in order."""
+        return [m for m in self.found if m.kind == kind]
+
+    def masses(self, *of: str) -> list[Measured]:
+        """The weights of any of these things (all weights, if none is named)."""
+        return [m for m in self.found if m.kind == "mass" and (not of or m.of in of)]
+
+    def volumes(self, *of: str) -> list[Measured]:
+        """The volumes of any of these things (all volumes, if none is named)."""
+        return [m for m in self.found if m.kind == "volume" and (not of or m.of in of)]

@@ -1,0 +1,57 @@
+"""One amount of a text as a mark: its kind and its typed value."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from core.reading.amounts import Amount
+from core.reading.marks import Measured
+from core.reading.quantities import density, quantity
+from core.units import (
+    Density,
+    Length,
+    Mass,
+    Money,
+    Number,
+    Percent,
+    Quantity,
+    Temperature,
+    TemperatureDifference,
+    Volume,
+)
+
+_KINDS: dict[type[Quantity], str] = {
+    Mass: "mass",
+    Volume: "volume",
+    Percent: "percent",
+    Number: "number",
+    Money: "money",
+    Temperature: "temperature",
+    TemperatureDifference: "difference",
+    Length: "length",
+    Density: "density",
+}
+
+
+def measured_from(amount: Amount, at: int) -> Measured:
+    if amount.ratio:
+        return Measured(amount, "ratio", None, at)
+    if amount.unit in ("part", "deg", "delta_deg"):
+        return Measured(amount, "part" if amount.unit == "part" else "degrees", quantity(_bare(amount)), at)
+    if amount.per is not None and amount.unit not in ("usd", "eur", "gbp", "money", "percent"):
+        dense = density(amount)
+        return Measured(amount, "density" if dense is not None else "rate", dense, at)
+    got = quantity(dataclasses.replace(amount, per=None))
+    if isinstance(got, Number) and got.unit == "drop":
+        return Measured(amount, "drop", got, at)
+    return Measured(amount, _KINDS[type(got)] if got is not None else "other", got, at)
+
+
+def _bare(amount: Amount) -> Amount:
+    return dataclasses.replace(amount, unit="", per=None)
+
+
+def give_unit(measured: Measured, unit: str) -> None:
+    amount = dataclasses.replace(measured.amount, unit=unit)
+    fresh = measured_from(amount, measured.at)
+    measured.amount, measured.kind, measured.value = amount, fresh.kind, fresh.value

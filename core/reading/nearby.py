@@ -1,0 +1,167 @@
+"""Units that stand beside their numbers, before them, or at the end of a list."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from decimal import Decimal
+
+from core.reading.amounts import Amount
+from core.reading.marks import Mark, Measured
+from core.reading.measuring import give_unit, measured_from
+from core.reading.quantities import quantity
+from core.reading.words import NOTHING
+from core.units import (
+    Volume,
+    kind_of,
+)
+
+SCALE_LETTERS = {"c": "degC", "f": "degF"}
+
+
+def unit_of_the_last(marks: list[Mark]) -> None:
+    """ "150, 200 and 250 ml", "8 and 10 %": the last one's unit is the others' too."""
+    shared = -1
+    for i in range(len(marks) - 3, -1, -1):
+        here, comma, last = marks[i].measured, marks[i + 1].text, marks[i + 2].measured
+        if here is None or last is None or here.kind != "number" or here.amount.unit:
+            continue
+        listed = comma == "," and (shared == i + 2 or last.amount.text.replace(".", "").isdecimal())
+        if comma not in ("and", "or") and not listed:
+            continue
+        labelled = i > 0 and (marks[i - 1].noun or marks[i - 1].text in (":", "=", "size", "wick", "no", "batch"))
+        sized = last.amount.unit in _SHARED and not last.amount.per and not last.amount.parts
+        if sized and not labelled and last.amount.value / 20 < here.amount.value < last.amount.value * 20:
+            give_unit(here, last.amount.unit)
+            shared = i
+
+
+def taken_off(marks: list[Mark]) -> None:
+    """ "2267 g minus 400", "27 g in 450": the second number is of the same unit."""
+    last = marks[0].measured if marks else None
+    for mark, before in zip(marks[1:], marks, strict=False):
+        measured = mark.measured
+        if measured is None:
+            continue
+        bare = measured.kind == "number" and not measured.amount.unit
+        poured = before.text in ("in", "into") and last is not None and measured.amount.value >= 3 * last.amount.value
+        bare = bare and (before.text in ("minus", "less") or poured)
+        if bare and last is not None and last.kind in ("mass", "volume") and last.amount.unit in _SHARED:
+            give_unit(measured, last.amount.unit)
+        last = measured if measured.kind != "number" else last
+
+
+_SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in"])
+
+
+_DEGREE_WORDS = frozenset(["grad", "grade", "gradi", "degres", "degrés", "graus", "grados", "stopni", "deg", "degrees"])
+
+
+_COLDEST, _HOTTEST = 0, 500
+
+
+def degrees_named_apart(marks: list[Mark]) -> None:
+    """ "71 grad celsius", "167, that's fahrenheit", "by 9 F": the scale stands a word away from its number."""
+    scales = [mark for mark in marks if mark.unit in ("degC", "degF") or mark.text in SCALE_LETTERS]
+    numbers = [mark.measured for mark in marks if mark.measured is not None]
+    for mark, after, beyond in zip(marks, marks[1:], (*marks[2:], Mark("stop", "")), strict=False):
+        measured = mark.measured
+        if measured is None or measured.kind != "number" or measured.amount.unit:
+            continue
+        if after.text in SCALE_LETTERS and len(scales) > 1:
+            give_unit(measured, SCALE_LETTERS[after.text])
+        elif after.text in _DEGREE_WORDS and beyond.unit in ("degC", "degF"):
+            give_unit(measured, beyond.unit)
+            beyond.unit, beyond.kind = "", "word"
+        elif (
+            len(numbers) == 1 and len(scales) == 2 and _COLDEST <= measured.amount.value <= _HOTTEST and scales[0].unit
+        ):
+            give_unit(measured, scales[0].unit)
+            scales[0].unit, scales[0].kind = "", "word"
+
+
+def lone_scale_letters(marks: list[Mark], found: list[Measured]) -> None:
+    """ "75 c, what is that f?": a lone letter is a scale where a temperature is spoken of."""
+    if not any(m.kind in ("temperature", "difference") for m in found):
+        return
+    for mark in marks:
+        if mark.kind == "word" and mark.text in SCALE_LETTERS:
+            mark.kind, mark.unit = "unit", SCALE_LETTERS[mark.text]
+
+
+def dozen_and_a_half(marks: list[Mark]) -> None:
+    """ "A dozen and a half" is 18."""
+    for i, mark in enumerate(marks[:-2]):
+        measured = mark.measured
+        if measured is None or not measured.amount.text.endswith("dozen"):
+            continue
+        words = [after.text for after in marks[i + 1 : i + 4]]
+        if words == ["and", "a", "half"] or words[:2] == ["and", "half"]:
+            amount = dataclasses.replace(measured.amount, value=measured.amount.value + 6)
+            measured.amount, measured.value = amount, quantity(amount)
+            for after in marks[i + 1 : i + 1 + len(words) - (words[:2] == ["and", "half"])]:
+                after.text, after.tags = "a", NOTHING
+
+
+def inches(marks: list[Mark]) -> None:
+    """ "Diameter 3 in, height 4 in": where a width or a height is spoken of, "in" after a number is an inch."""
+    if not any(mark.tags & {"wide", "high"} for mark in marks):
+        return
+    for mark, after in itertools.pairwise(marks):
+        measured = mark.measured
+        if measured is not None and measured.kind == "number" and not measured.amount.unit and after.text == "in":
+            give_unit(measured, "in")
+
+
+_OPENING = frozenset({"if", "is", "does", "one", "the", "my", "each", "every", "a", "so"})
+
+
+_EVERY = frozenset({"one", "each", "every", "a"})
+
+
+_IS = frozenset({"is", "weighs", "weigh", "=", "was", "weighed", "has", "are"})
+
+
+def one_of_it(marks: list[Mark], found: list[Measured]) -> None:
+    """ "Cup of oil weighs ...", "quart of wax to pounds": a measure without a number counts as one."""
+    for i, mark in enumerate(marks[:-2]):
+        before = marks[i - 1] if i else None
+        opens = before is None or before.kind == "stop" or before.text in _OPENING
+        linked = marks[i + 1].text == "of" or (
+            before is not None and before.text in _EVERY and marks[i + 1].text in _IS
+        )
+        whole = kind_of(mark.unit) is Volume or mark.text in ("pound", "kilo", "kilogram", "pint")
+        if mark.kind == "unit" and opens and linked and whole:
+            measured = measured_from(Amount(0, 0, Decimal(1), mark.unit, text=f"1 {mark.text}"), i)
+            marks[i] = Mark("amount", mark.text, measured=measured, gap=mark.gap)
+            found.append(measured)
+            found.sort(key=lambda m: m.at)
+            return
+
+
+def units_before_numbers(marks: list[Mark]) -> None:
+    """ "wax kg 0,8", "load % 10": the unit before a bare number, where none follows, is its unit."""
+    for i, mark in enumerate(marks):
+        measured = mark.measured
+        if measured is None or measured.kind != "number" or measured.amount.unit:
+            continue
+        before = marks[i - 1] if i else None
+        after = marks[i + 1] if i + 1 < len(marks) else None
+        if after is not None and after.text == "pc" and _shares_something(marks, i + 2):
+            give_unit(measured, "percent")
+            after.tags = NOTHING
+        elif (
+            before is not None
+            and before.kind == "unit"
+            and before.unit in ("g", "kg", "oz", "lb", "ml", "l", "percent")
+        ):
+            ordinary = i > 1 and (
+                marks[i - 2].text in ("many", "in", "much", "per", "to") or marks[i - 2].kind == "amount"
+            )
+            if not ordinary and (after is None or after.kind != "unit"):
+                give_unit(measured, before.unit)
+                before.kind, before.unit = "word", ""
+
+
+def _shares_something(marks: list[Mark], i: int) -> bool:
+    return i < len(marks) and marks[i].noun in ("fragrance", "load", "wax", "dye")
