@@ -120,8 +120,13 @@ def find(name: str) -> Material | None:
 
 def near(name: str, limit: int = 3) -> list[str]:
     """Up to `limit` keys of materials whose spelling comes near `name`, the nearest first."""
-    found = process.extract(_folded(name), list(_by_name()), scorer=fuzz.WRatio, score_cutoff=75, limit=4 * limit)
-    return list(dict.fromkeys(_by_name()[spelling].key for spelling, _, _ in found))[:limit]
+    return list(_near(_folded(name), limit))
+
+
+@functools.lru_cache(maxsize=1000)  # asked anew with each letter that anybody types
+def _near(folded: str, limit: int) -> tuple[str, ...]:
+    found = process.extract(folded, list(_by_name()), scorer=fuzz.WRatio, score_cutoff=75, limit=4 * limit)
+    return tuple(dict.fromkeys(_by_name()[spelling].key for spelling, _, _ in found))[:limit]
 
 
 def band(family: Family, state: State) -> Band | None:
