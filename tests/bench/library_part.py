@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import subprocess
 import sys
@@ -10,6 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from core.library import Library
+from tests.bench.installed import as_installed
 from tests.bench.timing import heading, milliseconds, table
 from tests.core.library.shelves import GROUP, filled
 from tests.standin.load import percentile
@@ -66,12 +68,13 @@ def imports(rounds: int) -> None:
         "print(took * 1000, int(status.split('VmRSS:')[1].split()[0]) / 1024)"
     )
     rows = []
-    for what in ("pass", "import core.units", "import core.reading", "import core.library", "import bot.client"):
-        found = []
-        for _ in range(max(3, rounds)):
-            command = [sys.executable, "-c", code.format(what)]
-            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
-            found.append(tuple(float(number) for number in done.stdout.split()))
-        middle = sorted(found)[len(found) // 2]
-        rows.append((what, *middle))
+    with tempfile.TemporaryDirectory() as folder:
+        env = {**os.environ, **as_installed(Path(folder))}
+        for what in ("pass", "import core.units", "import core.reading", "import core.library", "import bot.client"):
+            found = []
+            for _ in range(max(3, rounds)):
+                command = [sys.executable, "-c", code.format(what)]
+                done = subprocess.run(command, cwd=ROOT, env=env, capture_output=True, text=True, check=True)
+                found.append(tuple(float(number) for number in done.stdout.split()))
+            rows.append((what, *sorted(found)[len(found) // 2]))
     table(("import", "ms", "MiB in all"), rows)

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from core.library import Library
+from tests.bench.installed import as_installed
 from tests.bench.timing import heading, table
 from tests.core.library.shelves import filled
 from tests.standin.load import FirstAnswer, Report, first_answer, measure
@@ -25,7 +26,6 @@ from tests.standin.world import Channel, Person
 IN_FLIGHT = (1, 20, 200)
 EACH = 1500  # interactions of one measurement
 MATERIALS = 50
-ONLY_FOR_TESTS = ("numpy", "pandas", "scipy", "uncertainties")
 
 
 def weight(n: int) -> str:
@@ -87,19 +87,6 @@ class Bot:
 
 def _direct(person: Person) -> Channel:
     return Channel("", type=1, people=(person,))
-
-
-def as_installed(folder: Path) -> dict[str, str]:
-    """The environment of a bot that is installed without the libraries that only tests need.
-
-    pint, rapidfuzz and sqlite-utils load numpy or pandas where they find them, which costs 40 MiB and 0.3 s.
-    """
-    hidden = folder / "without"
-    hidden.mkdir()
-    # Python runs this at its start; a module that is None counts as not there
-    lines = ["import sys", *(f"sys.modules[{name!r}] = None" for name in ONLY_FOR_TESTS)]
-    (hidden / "sitecustomize.py").write_text("\n".join(lines), "utf-8")
-    return {"PYTHONPATH": str(hidden)}
 
 
 KINDS: dict[str, Callable[[Bot], Callable[[int], Awaitable[Reply]]]] = {
