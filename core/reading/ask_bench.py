@@ -14,8 +14,10 @@ from core.questions.load import LoadQuestion
 from core.questions.vessel import Shape, VesselQuestion
 from core.reading import asking
 from core.reading.counts import MOST_COUNT, TAKING, asks_for_one, counts_vessels, multiplier, pairs_of, plural
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Measured
+from core.reading.measuring import mass_of
+from core.reading.tares import weighed_along, words_around
 from core.reading.wordset import wordset
 from core.units import Length, Mass, Percent, Volume
 
@@ -40,7 +42,7 @@ def vessel(g: Givens) -> Outcome:
         "count": _count(g),
         "unit": g.wanted_volume() if dense is None and not g.wanted_mass() and "wax" not in g.asked() else "",
     }
-    tare = g.tare()
+    tare = weighed_along(g.scan)
     if tare is not None and g.has("water"):
         full, empty = tare
         return VesselQuestion(full=mass_of(full), empty=mass_of(empty), **common)  # type: ignore[arg-type]
@@ -236,7 +238,7 @@ def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
 def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
     if g.has("full") and any(head == "fragrance" for _, head in g.scan.heads):
         return FillIs.FINISHED  # "with the oil included"
-    named_wax = any(m.of == "wax" or any(mark.noun == "wax" for mark in g.around(m)) for m in found)
+    named_wax = any(m.of == "wax" or any(mark.noun == "wax" for mark in words_around(g.scan, m)) for m in found)
     if named_wax and not any(m.of == "total" or m["finished"] for m in found):
         return FillIs.WAX
     if any(m.of == "total" or m["finished"] for m in found) or (

@@ -13,8 +13,9 @@ from core.questions.load import LoadQuestion
 from core.reading import asking
 from core.reading.chain import chained
 from core.reading.counts import pairs_of
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Measured
+from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
 from core.units import Mass, Money, Volume, kind_of
 

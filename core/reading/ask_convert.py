@@ -11,17 +11,11 @@ from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
 from core.reading import asking
 from core.reading.ask_volume import unsure_of, volume_to_weight, weight_to_volume
 from core.reading.chain import chained
-from core.reading.givens import Givens, mass_of, unit_name
+from core.reading.givens import Givens, unit_name
 from core.reading.marks import Measured
+from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
-from core.units import (
-    Length,
-    Mass,
-    Temperature,
-    TemperatureDifference,
-    Volume,
-    kind_of,
-)
+from core.units import Length, Mass, Temperature, TemperatureDifference, Volume, kind_of
 
 Outcome = Question | Answer | None
 

@@ -15,8 +15,10 @@ from core.reading import asking
 from core.reading.ask_bench import box_sides
 from core.reading.chain import chained
 from core.reading.counts import counted
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Measured
+from core.reading.measuring import mass_of
+from core.reading.tares import gross, weighed_along
 from core.reading.wordset import wordset
 from core.units import Mass, Number, Percent
 
@@ -101,7 +103,7 @@ def _ends(m: Measured) -> list[Mass]:
 
 def label(g: Givens) -> Outcome:
     """The net weight to print."""
-    tare = g.tare()
+    tare = weighed_along(g.scan)
     wax, fragrance, total = g.wax(), g.fragrance(), g.total()
     jars = list(g.scan.masses("jar", "pot"))
     if tare is not None and not (fragrance is not None and wax is not None):
@@ -119,7 +121,7 @@ def label(g: Givens) -> Outcome:
         return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
     if total is not None and wax is None and fragrance is None:
         whole = next(m for m in g.scan.masses() if m.value == total)
-        if g.gross(whole) or (whole.of == "candle" and _with_jar(g)):
+        if gross(g.scan, whole) or (whole.of == "candle" and _with_jar(g)):
             return LabelQuestion(gross=total)
         return LabelQuestion(net=total)
     if wax is None and fragrance is None and jars and _with_jar(g):

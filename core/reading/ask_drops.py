@@ -7,11 +7,10 @@ from core.question import Question
 from core.questions.drops import DropsQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading.ask_volume import volume_of
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Measured
-from core.units import (
-    Number,
-)
+from core.reading.measuring import mass_of
+from core.units import Number
 
 Outcome = Question | Answer | None
 

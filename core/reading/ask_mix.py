@@ -7,12 +7,14 @@ from core.compounds import Load, Stuff
 from core.questions.load import LoadQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading import asking
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Measured
+from core.reading.measuring import mass_of
 from core.reading.weights import Weights
 
 
 def load_question(g: Givens, found: Weights, each: Load | None) -> LoadQuestion:
+    """What the text gives, with one of its loads."""
     return LoadQuestion(
         wax=found.wax,
         fragrance=found.fragrance,

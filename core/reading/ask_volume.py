@@ -15,16 +15,12 @@ from core.questions.volume import VolumeQuestion
 from core.reading import asking
 from core.reading.ask_load import load as ask_load
 from core.reading.chain import chained
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Measured
+from core.reading.measuring import mass_of
+from core.reading.tares import weighed_along
 from core.reading.wordset import wordset
-from core.units import (
-    Density,
-    Mass,
-    Number,
-    Volume,
-    kind_of,
-)
+from core.units import Density, Mass, Number, Volume, kind_of
 
 Outcome = Question | Answer | None
 
@@ -120,7 +116,7 @@ def measured_density(g: Givens) -> Outcome:
     volume = volume_of(volumes[0]) if volumes else None
     stuff = g.stuff(volumes[0] if volumes else masses[0] if masses else None)
     measure = next((kind for word, kind in _MEASURES.items() if g.scan.says((word, word + "s"))), None)
-    tare = g.tare()
+    tare = weighed_along(g.scan)
     if tare is not None:
         full, empty = tare
         return DensityQuestion(full=mass_of(full), empty=mass_of(empty), volume=volume, stuff=stuff, measure=measure)

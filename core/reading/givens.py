@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import dataclasses
 from dataclasses import dataclass, field
 from decimal import Decimal
 
 from core.book import Book
 from core.compounds import Masses, Material, State, Stuff, UnitName
 from core.reading.marks import Mark, Measured, Scan
+from core.reading.measuring import mass_of
 from core.reading.share import Shares
+from core.reading.tares import weighed_along
 from core.reading.wordset import wordset
 from core.units import Density, Mass, Temperature, Volume, kind_of
 
-_VESSELS = wordset("pot jar bottle measure candle box pack")
-_CONTENTS = wordset("wax fragrance water total")
-_WITH = wordset("with plus and n incl including full filled & + in")
 _WEIGHED = wordset("weighed weights scale scales weighted")
 _DENYING = wordset("no not nothing never without neither nor dont don't didnt didn't doesnt doesn't wasnt wasn't")
 _ASKED_REACH = 14
@@ -56,13 +54,13 @@ class Givens:
 
     def wax(self) -> Masses | None:
         """All the wax in the pot; a pot that was weighed along is taken off."""
-        tare = self.tare()
+        tare = weighed_along(self.scan)
         if tare is not None and not self.tared:
             full, empty = tare
             if full.value is not None and empty.value is not None and self._holds_wax(full, empty):
-                return Masses.one(_mass(full) - _mass(empty))
+                return Masses.one(mass_of(full) - mass_of(empty))
         found = self.unsold(self.scan.masses("wax"))
-        return Masses(tuple((_kind_name(m), _mass(m)) for m in found)) if found else None
+        return Masses(tuple((_kind_name(m), mass_of(m)) for m in found)) if found else None
 
     @property
     def tared(self) -> bool:
@@ -86,7 +84,7 @@ class Givens:
         if not found:
             vessels = self.scan.masses("jar", "pot")
             found = [m for m in vessels if not m["each"] and m.flags & {"finished", "together", "without"}]
-        return _mass(found[0]) if len(found) == 1 else None
+        return mass_of(found[0]) if len(found) == 1 else None
 
     def loose(self) -> list[Measured]:
         """Weights nobody said what of. A pack counts as one only where nothing else is weighed."""
@@ -116,69 +114,6 @@ class Givens:
                     break
                 i += way
         return False
-
-    def tare(self) -> tuple[Measured, Measured] | None:
-        """The weighing with the vessel full and the one of it empty, if both are there."""
-        masses = [m for m in self.scan.found if m.kind == "mass"]
-        if len(masses) < 2:
-            masses += [m for m in self.scan.kind("number") if _may_be_weight(m)]
-            unit = next((m.amount.unit for m in masses if m.kind == "mass"), "")
-            if not unit or len(masses) != 2:
-                return None
-            masses = [m if m.kind == "mass" else _in_unit(m, unit) for m in masses]
-        empties = [
-            m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not self.gross(m)
-        ]
-        fulls = [m for m in masses if m not in empties and self.gross(m)]
-        told = [m for m in empties if m["empty"]]
-        if len(masses) == 2 and len(told) == 1 and not fulls and self.has("jar", "pot"):
-            rest = next(m for m in masses if m is not told[0])
-            if rest.of in ("jar", "pot", "lid") and self.has("net"):
-                empties, fulls = told, [rest]  # "empty jar 310 g, poured jar without lid 525 g"
-        if not empties and not fulls and len(masses) == 2 and self._went_up(masses[0], masses[1]):
-            return masses[1], masses[0]
-        if len(empties) != 1 or len(fulls) != 1 or _mass(fulls[0]).base <= _mass(empties[0]).base:
-            return None
-        return fulls[0], empties[0]
-
-    def _went_up(self, first: Measured, second: Measured) -> bool:
-        """ "It went from 102.3 g to 126.0 g"."""
-        marks = self.scan.marks
-        rises = _mass(second).base > _mass(first).base and second.at - first.at <= 3
-        return rises and first.at > 0 and marks[first.at - 1].text == "from" and marks[second.at - 1].text != "and"
-
-    def gross(self, m: Measured) -> bool:
-        """Whether the amount is of a vessel with something in it: "pot and wax", "with wax in", "full"."""
-        after = self.scan.marks[m.at + 1] if m.at + 1 < len(self.scan.marks) else None
-        if (m["full"] and not m["empty"]) or (after is not None and after.text == "with" and m.of == ""):
-            return True
-        near = self.around(m)
-        nouns = {mark.noun for mark in near if mark.noun}
-        words = {mark.text for mark in near}
-        if words.isdisjoint(_WITH):
-            return False
-        if "candle" in nouns and nouns & {"jar", "pot"}:
-            return True
-        if "with" in words and nouns & {"pot", "jar", "bottle"}:
-            return True
-        return bool(nouns & _CONTENTS) and (m.of in _VESSELS or bool(nouns & _VESSELS) or "with" in words)
-
-    def around(self, m: Measured) -> list[Mark]:
-        """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
-        marks, out = self.scan.marks, []
-        i = m.at - 1
-        while i >= 0 and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "."):
-            out.append(marks[i])
-            i -= 1
-            while i >= 0 and (measured := marks[i].measured) is not None and measured.kind != "mass":
-                i -= 1
-        out.reverse()
-        i = m.at + 1 if m.side != "left" else len(marks)
-        own = m.name.split()[-1:] if m.side == "right" else []
-        while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):
-            out.append(marks[i])
-            i = len(marks) if [marks[i].text] == own else i + 1
-        return out
 
     # what is asked for
 
@@ -360,32 +295,18 @@ def _tells_price(m: Measured) -> bool:
     return m.kind == "money" or (m.kind == "number" and m.amount.value != 1)
 
 
-def _may_be_weight(m: Measured) -> bool:
-    """A bare number that may share the unit of the weight beside it."""
-    return m.of in ("pot", "jar", "bottle") or (m.of in ("wax", "") and m.amount.value > 20)
-
-
 def unit_name(key: str) -> UnitName | None:
     """A unit key as the type a slot wants, None for ""."""
     return UnitName(key) if key else None
 
 
-def _mass(m: Measured) -> Mass:
-    assert isinstance(m.value, Mass)
-    return m.value
-
-
 def _sum(found: list[Measured]) -> Mass | None:
     if not found:
         return None
-    total = _mass(found[0])
+    total = mass_of(found[0])
     for m in found[1:]:
-        total = total + _mass(m)
+        total = total + mass_of(m)
     return total
-
-
-def _in_unit(m: Measured, unit: str) -> Measured:
-    return dataclasses.replace(m, kind="mass", value=Mass.of(m.amount.value, unit), flags=set(m.flags))
 
 
 def _pointed(m: Measured) -> bool:
@@ -394,6 +315,3 @@ def _pointed(m: Measured) -> bool:
 
 def _kind_name(m: Measured) -> str:
     return m.name if m.of == "wax" and m.name not in ("wax", "wx", "wachs") else ""
-
-
-mass_of = _mass

@@ -7,9 +7,7 @@ from dataclasses import dataclass, field
 
 from core.reading.amounts import Amount
 from core.reading.words import NOTHING, NOUNS
-from core.units import (
-    Quantity,
-)
+from core.units import Quantity
 
 
 @dataclass(slots=True, eq=False)

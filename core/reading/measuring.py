@@ -55,3 +55,9 @@ def give_unit(measured: Measured, unit: str) -> None:
     amount = dataclasses.replace(measured.amount, unit=unit)
     fresh = measured_from(amount, measured.at)
     measured.amount, measured.kind, measured.value = amount, fresh.kind, fresh.value
+
+
+def mass_of(m: Measured) -> Mass:
+    """The weight an amount of kind mass holds."""
+    assert isinstance(m.value, Mass)
+    return m.value

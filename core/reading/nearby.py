@@ -11,10 +11,7 @@ from core.reading.marks import Mark, Measured
 from core.reading.measuring import give_unit, measured_from
 from core.reading.quantities import quantity
 from core.reading.words import NOTHING
-from core.units import (
-    Volume,
-    kind_of,
-)
+from core.units import Volume, kind_of
 
 SCALE_LETTERS = {"c": "degC", "f": "degF"}
 

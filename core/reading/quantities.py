@@ -6,17 +6,7 @@ from decimal import Decimal
 
 from core.errors import OutOfRange
 from core.reading.amounts import Amount
-from core.units import (
-    DENSITY_UNITS,
-    UNSAID,
-    Density,
-    Mass,
-    Number,
-    Quantity,
-    Volume,
-    factor,
-    kind_of,
-)
+from core.units import DENSITY_UNITS, UNSAID, Density, Mass, Number, Quantity, Volume, factor, kind_of
 
 # Finer or longer than anything a scale or a till shows; beyond it a number is noise or an attack.
 MOST_DIGITS = 60

@@ -9,8 +9,10 @@ from decimal import Decimal
 
 from core.compounds import Basis, Load, Masses
 from core.reading.counts import asks_for_each, asks_for_one, counted, gives_each, pairs_of
-from core.reading.givens import Givens, mass_of
+from core.reading.givens import Givens
 from core.reading.marks import Mark, Measured
+from core.reading.measuring import mass_of
+from core.reading.tares import weighed_along
 from core.reading.wordset import wordset
 from core.units import Mass
 
@@ -157,7 +159,7 @@ def counted_numbers(g: Givens) -> list[Measured]:
 def _place_loose(g: Givens, found: Weights) -> None:
     """Weights nobody said what of, by what is lacking."""
     loose = g.loose()
-    pair = g.tare()
+    pair = weighed_along(g.scan)
     if pair is not None:
         loose = [m for m in loose if all(m.amount is not other.amount for other in pair)]
     if not loose:

@@ -1,0 +1,88 @@
+"""Vessels weighed along: which weight is full, which is empty, and the words that tell."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from core.reading.marks import Mark, Measured, Scan
+from core.reading.measuring import mass_of
+from core.reading.wordset import wordset
+from core.units import Mass
+
+_VESSELS = wordset("pot jar bottle measure candle box pack")
+_CONTENTS = wordset("wax fragrance water total")
+_WITH = wordset("with plus and n incl including full filled & + in")
+
+
+def weighed_along(scan: Scan) -> tuple[Measured, Measured] | None:
+    """The weighing with the vessel full and the one of it empty, if both are there."""
+    masses = [m for m in scan.found if m.kind == "mass"]
+    if len(masses) < 2:
+        masses += [m for m in scan.kind("number") if _may_be_weight(m)]
+        unit = next((m.amount.unit for m in masses if m.kind == "mass"), "")
+        if not unit or len(masses) != 2:
+            return None
+        masses = [m if m.kind == "mass" else _in_unit(m, unit) for m in masses]
+    empties = [m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not gross(scan, m)]
+    fulls = [m for m in masses if m not in empties and gross(scan, m)]
+    told = [m for m in empties if m["empty"]]
+    if len(masses) == 2 and len(told) == 1 and not fulls and scan.has("jar", "pot"):
+        rest = next(m for m in masses if m is not told[0])
+        if rest.of in ("jar", "pot", "lid") and scan.has("net"):
+            empties, fulls = told, [rest]  # "empty jar 310 g, poured jar without lid 525 g"
+    if not empties and not fulls and len(masses) == 2 and _went_up(scan, masses[0], masses[1]):
+        return masses[1], masses[0]
+    if len(empties) != 1 or len(fulls) != 1 or mass_of(fulls[0]).base <= mass_of(empties[0]).base:
+        return None
+    return fulls[0], empties[0]
+
+
+def _went_up(scan: Scan, first: Measured, second: Measured) -> bool:
+    """ "It went from 102.3 g to 126.0 g"."""
+    marks = scan.marks
+    rises = mass_of(second).base > mass_of(first).base and second.at - first.at <= 3
+    return rises and first.at > 0 and marks[first.at - 1].text == "from" and marks[second.at - 1].text != "and"
+
+
+def gross(scan: Scan, m: Measured) -> bool:
+    """Whether the amount is of a vessel with something in it: "pot and wax", "with wax in", "full"."""
+    after = scan.marks[m.at + 1] if m.at + 1 < len(scan.marks) else None
+    if (m["full"] and not m["empty"]) or (after is not None and after.text == "with" and m.of == ""):
+        return True
+    near = words_around(scan, m)
+    nouns = {mark.noun for mark in near if mark.noun}
+    words = {mark.text for mark in near}
+    if words.isdisjoint(_WITH):
+        return False
+    if "candle" in nouns and nouns & {"jar", "pot"}:
+        return True
+    if "with" in words and nouns & {"pot", "jar", "bottle"}:
+        return True
+    return bool(nouns & _CONTENTS) and (m.of in _VESSELS or bool(nouns & _VESSELS) or "with" in words)
+
+
+def words_around(scan: Scan, m: Measured) -> list[Mark]:
+    """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
+    marks, out = scan.marks, []
+    i = m.at - 1
+    while i >= 0 and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "."):
+        out.append(marks[i])
+        i -= 1
+        while i >= 0 and (measured := marks[i].measured) is not None and measured.kind != "mass":
+            i -= 1
+    out.reverse()
+    i = m.at + 1 if m.side != "left" else len(marks)
+    own = m.name.split()[-1:] if m.side == "right" else []
+    while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):
+        out.append(marks[i])
+        i = len(marks) if [marks[i].text] == own else i + 1
+    return out
+
+
+def _in_unit(m: Measured, unit: str) -> Measured:
+    return dataclasses.replace(m, kind="mass", value=Mass.of(m.amount.value, unit), flags=set(m.flags))
+
+
+def _may_be_weight(m: Measured) -> bool:
+    """A bare number that may share the unit of the weight beside it."""
+    return m.of in ("pot", "jar", "bottle") or (m.of in ("wax", "") and m.amount.value > 20)
