@@ -23,6 +23,7 @@ from core.reading.weights import take_fractions
 
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
+MOST_AMOUNTS = 60
 
 
 def read(text: str, book: Book, last: Question | None = None) -> Question | Answer:
@@ -43,6 +44,8 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     scanned = scan(text)
     if not scanned.marks:
         return asking.not_understood()
+    if len(scanned.found) > MOST_AMOUNTS:
+        return asking.not_understood("That's a lot of numbers at once. Ask me one thing in a sentence or two.")
     assign(scanned)
     take_fractions(scanned.found, scanned.marks)
     g = Givens(scanned, shares(scanned), book)

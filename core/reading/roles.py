@@ -6,6 +6,7 @@ import dataclasses
 import itertools
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from core.reading.amounts import Amount
 from core.reading.marks import Mark, Measured, Scan
@@ -88,26 +89,32 @@ class Offer:
     side: str
 
 
+Chain = tuple[Any, Offer | None] | None  # the choices before, and the last one
+
+
 def _attach_nouns(scan: Scan, runs: list[Run]) -> None:
     """Nouns to amounts so that all of them together stand as near as can be; no run serves two amounts."""
     starts = {run.first: k for k, run in enumerate(runs)}
     ends = {run.last: k for k, run in enumerate(runs)}
-    # best[k]: the cheapest choices up to here that end with run k taken by the right side (-1: with none)
-    best: dict[int, tuple[float, tuple[Offer | None, ...]]] = {-1: (0.0, ())}
+    # best[k]: the cheapest choices up to here that end with run k taken by the right side (-1: with none), linked
+    # backwards from the last amount
+    best: dict[int, tuple[float, Chain]] = {-1: (0.0, None)}
     for measured in scan.found:
         offers = _offers(scan.marks, measured, runs, starts, ends)
-        fresh: dict[int, tuple[float, tuple[Offer | None, ...]]] = {}
-        for last, (cost, choices) in best.items():
+        fresh: dict[int, tuple[float, Chain]] = {}
+        for last, (cost, chain) in best.items():
             for offer in offers:
                 if offer is not None and offer.side == "left" and offer.run == last:
                     continue
                 end = offer.run if offer is not None and offer.side == "right" else -1
                 total = cost + (_NO_NOUN_OF.get(measured.kind, NO_NOUN) if offer is None else offer.cost)
                 if end not in fresh or total < fresh[end][0]:
-                    fresh[end] = (total, (*choices, offer))
+                    fresh[end] = (total, (chain, offer))
         best = fresh
-    _, choices = min(best.values(), key=lambda found: found[0])
-    for measured, offer in zip(scan.found, choices, strict=True):
+    _, chain = min(best.values(), key=lambda found: found[0])
+    for measured in reversed(scan.found):
+        assert chain is not None
+        chain, offer = chain
         if offer is not None:
             measured.of, measured.name, measured.side = runs[offer.run].head, runs[offer.run].text, offer.side
             measured.sure = offer.cost < SURE
