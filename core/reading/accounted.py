@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import Any
 from itertools import combinations
 
 from core.answer import Answer, Worked
@@ -87,11 +89,14 @@ def _leads_to_each(g: Givens, m: Measured) -> bool:
 
 def strange_numbers(g: Givens, made: Question | Answer) -> list[Measured]:
     """Bare numbers that nothing tells the meaning of: they may count, be a percent or a weight without its unit."""
+    numbers = g.scan.kind("number")
+    if not numbers:
+        return []
     held = set(_numbers(made))
     if not held and not isinstance(made, Question | Worked):
         return []
     marks, out = g.scan.marks, []
-    for m in g.scan.kind("number"):
+    for m in numbers:
         if m.of or m.amount.unit or m.amount.value in held or m.amount.value == 1 or m.flags & _ASIDE:
             continue
         if _worked_out(m, g, held):
@@ -119,7 +124,13 @@ def _listed(after: list[str]) -> bool:
     )
 
 
-def _numbers(made: object) -> Iterator[Decimal]:
+@functools.cache
+def _field_names(kind: type[Any]) -> tuple[str, ...]:
+    """The fields of a dataclass; none of anything else."""
+    return tuple(field.name for field in dataclasses.fields(kind)) if dataclasses.is_dataclass(kind) else ()
+
+
+def _numbers(made: Any) -> Iterator[Decimal]:
     """Every bare number inside a question: counts, ratios, parts; lengths and weights by their figure too."""
     if isinstance(made, bool):
         return
@@ -136,9 +147,10 @@ def _numbers(made: object) -> Iterator[Decimal]:
     elif isinstance(made, tuple):
         for each in made:
             yield from _numbers(each)
-    elif dataclasses.is_dataclass(made) and not isinstance(made, type):
-        for field in dataclasses.fields(made):
-            yield from _numbers(getattr(made, field.name))
+    else:
+        for name in _field_names(type(made)):
+            if (value := getattr(made, name)) is not None:
+                yield from _numbers(value)
 
 
 _HARMLESS = wordset(
@@ -238,7 +250,7 @@ def _shared(g: Givens, m: Measured) -> bool:
     return m.amount.value in shares or g.shares.strength is not None
 
 
-def _quantities(made: object) -> Iterator[Quantity]:
+def _quantities(made: Any) -> Iterator[Quantity]:
     """Every quantity inside a question, or inside the questions of an answer."""
     if isinstance(made, Quantity):
         yield made
@@ -248,6 +260,7 @@ def _quantities(made: object) -> Iterator[Quantity]:
     elif isinstance(made, tuple):
         for each in made:
             yield from _quantities(each)
-    elif dataclasses.is_dataclass(made) and not isinstance(made, type):
-        for field in dataclasses.fields(made):
-            yield from _quantities(getattr(made, field.name))
+    else:
+        for name in _field_names(type(made)):
+            if (value := getattr(made, name)) is not None:
+                yield from _quantities(value)
