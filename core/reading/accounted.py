@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
-import functools
 from collections.abc import Iterator
 from decimal import Decimal
-from typing import Any
 from itertools import combinations
+from typing import Any
 
 from core.answer import Answer, Worked
 from core.question import Question
@@ -124,10 +123,16 @@ def _listed(after: list[str]) -> bool:
     )
 
 
-@functools.cache
+_FIELDS: dict[type[Any], tuple[str, ...]] = {}
+
+
 def _field_names(kind: type[Any]) -> tuple[str, ...]:
-    """The fields of a dataclass; none of anything else."""
-    return tuple(field.name for field in dataclasses.fields(kind)) if dataclasses.is_dataclass(kind) else ()
+    """The fields of a dataclass, found once; none of anything else."""
+    found = _FIELDS.get(kind)
+    if found is None:
+        fields = dataclasses.fields(kind) if dataclasses.is_dataclass(kind) else ()
+        found = _FIELDS[kind] = tuple(field.name for field in fields)
+    return found
 
 
 def _numbers(made: Any) -> Iterator[Decimal]:
