@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import os
 import select
 import subprocess
 import sys
@@ -164,9 +165,9 @@ def test_the_text_is_what_ask_shows(ask: Any) -> None:
 
 def test_each_answer_is_there_before_the_next_question(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "bot", "ask", "--json", "--db", str(tmp_path / "library.db")]
-    with subprocess.Popen(
-        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=ROOT
-    ) as p:
+    env = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+    pipe = subprocess.PIPE
+    with subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=pipe, cwd=ROOT, env=env) as p:
         assert p.stdin is not None
         assert p.stdout is not None
         assert p.stderr is not None
