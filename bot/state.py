@@ -137,13 +137,14 @@ def typed_form(command: str, texts: Mapping[str, str]) -> str:
     """The slash form as it was typed; "" where a text would not read back as itself from it."""
     parts = [f"/{command}"]
     for name, text in texts.items():
-        if ":" in text or "~" in text or not text or text[0] in _QUOTES or text[-1] in _QUOTES:
+        flat = " ".join(text.split())
+        if ":" in flat or "~" in flat or not flat or flat[0] in _QUOTES or flat[-1] in _QUOTES:
             return ""
-        parts.append(f"{name}:{' '.join(text.split())}")
+        parts.append(f"{name}:{flat}")
     return " ".join(parts)
 
 
-_QUOTES = "\"'“”\n"
+_QUOTES = "\"'“”"
 
 
 @dataclass(frozen=True, slots=True)

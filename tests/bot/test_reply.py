@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from bot.reply import PAGE, harmless, pages
@@ -88,6 +88,7 @@ def test_a_draft_that_is_none(text: str) -> None:
         read_draft(text)
 
 
+@example({"wax": "0' "})
 @given(st.dictionaries(st.sampled_from(["wax", "load", "blend"]), st.text(min_size=1, max_size=40)))
 def test_a_form_as_typed_reads_back_or_is_not_given(texts: dict[str, str]) -> None:
     form = typed_form("load", texts)
