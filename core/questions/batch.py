@@ -13,8 +13,8 @@ from core.questions.batch_answer import no_density, no_fill, no_load, worked
 from core.questions.batch_mix import Split, check_lists, pot_of, split, with_formula
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.checks import above_zero
+from core.questions.fills import UNSAID, lacks_density, poured
 from core.questions.fills import FillIs as FillIs
-from core.questions.fills import lacks_density, poured
 from core.questions.known_density import known_density
 from core.units import Density, Mass, Percent, Volume
 
@@ -53,7 +53,7 @@ class BatchQuestion(Question):
         if ask.fills is None or not ask.fills.items or any(not fill.count for fill in ask.fills.items):
             return no_fill(ask)
         known = known_density(ask.density, None, book)
-        fills = poured(ask.fills, ask.fill_is or FillIs.FINISHED, known, book)
+        fills = poured(ask.fills, ask.fill_is or UNSAID, known, book)
         if fills is None:
             room = lacks_density(ask.fills, book)
             return no_fill(ask) if room is None else no_density(ask, *room)

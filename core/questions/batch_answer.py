@@ -121,7 +121,7 @@ def worked(
         body += in_unit("The fragrance oil", mix.fragrance, ask.unit) if mix.fragrance else ()
     assumed = list(found.assumed)
     if ask.fill_is is None and fills.any_by_weight:
-        assumed.append(line("I took the weight of each as wax and fragrance together."))
+        assumed.append(line("You didn't say what the weight of each is; I took it as the wax alone."))
     if known is not None and fills.any_by_room:
         assumed += known.notes
         assumed.append(line("I took {} as the density of set (solid) wax with its fragrance in it.", known.density))
@@ -142,7 +142,7 @@ def worked(
         results=_results(ask, mix, fills, load, load_of_total),
         body=tuple(body),
         table=table(out),
-        other=(*found.other, *_as_wax_alone(ask, fills, pot, book)),
+        other=(*found.other, *_as_finished(ask, fills, pot, book)),
         assumed=tuple(assumed),
         check=line("Check: the rows add up to {0:typed}, exactly.", out.total),
         cautions=cautions,
@@ -151,14 +151,19 @@ def worked(
     )
 
 
-def _as_wax_alone(ask: BatchQuestion, fills: Poured, pot: Pot, book: Book) -> tuple[Line, ...]:
-    """The figures if the weight of each was meant as the wax alone, where nobody said."""
+def _as_finished(ask: BatchQuestion, fills: Poured, pot: Pot, book: Book) -> tuple[Line, ...]:
+    """The figures if the weight of each was meant with its fragrance, where nobody said."""
     if ask.load is None or not ask.load.percent or ask.fill_is is not None or not fills.all_by_weight:
         return ()
     recipe = Recipe(ask.load.percent, basis_of(ask.load, ask.basis, book)[0], ask.additives or NO_ADDITIVES)
-    mix = recipe.of_wax(pot.finished)
+    mix = recipe.of_total(pot.wax)
     return (
-        line("If the weight of each is the wax alone: {0} of wax and {1} of fragrance oil.", mix.wax, mix.fragrance),
+        line(
+            "If the weight of each is {0}: {1} of wax and {2} of fragrance oil.",
+            Line(FillIs.FINISHED.value),
+            mix.wax,
+            mix.fragrance,
+        ),
     )
 
 

@@ -11,6 +11,7 @@ from core.compounds import Basis, Load, Material, Stuff
 from core.errors import OutOfRange
 from core.mixing import Mix, Recipe
 from core.question import Question, slot
+from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.checks import above_zero, few_pieces
 from core.questions.cost_answer import EACH, Part, costed, material_part, piece_part
@@ -103,8 +104,7 @@ class CostQuestion(Question):
         return Recipe(self.load.percent, self._basis(book)).of_wax(wax).fragrance
 
     def _basis(self, book: Book) -> Basis:
-        said = self.load.basis if self.load is not None else None
-        return said or self.basis or book.preferences.basis
+        return basis_of(self.load, self.basis, book)[0]
 
     def _basis_assumed(self, book: Book) -> tuple[Line, ...]:
         if self.fragrance is not None or self.load is None or self.load.basis is not None or self.basis is not None:

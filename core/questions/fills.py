@@ -31,6 +31,10 @@ class FillIs(StrEnum):
     WAX = "wax alone"
 
 
+# A weight that nobody named is the wax's, as a load that nobody named is of the wax; the answer says so.
+UNSAID = FillIs.WAX
+
+
 @dataclass(frozen=True, slots=True)
 class Poured:
     """All the fills: those that are wax alone and those that are the finished mix, and how they were added up."""

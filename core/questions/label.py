@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from core.answer import Answer, Line, Missing, Need, Origin, line
+from core.answer import Answer, Line, Missing, Need, line
 from core.book import Book
 from core.compounds import Additives, Basis, Load, Masses
 from core.errors import Contradiction, OutOfRange
 from core.mixing import NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
+from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.checks import above_zero
 from core.questions.label_answer import Net, labelled
@@ -100,10 +101,9 @@ class LabelQuestion(Question):
             return None
         wax = self.wax.total
         if self.load is not None:
-            basis = self.load.basis or self.basis
-            recipe = Recipe(self.load.percent, basis or book.preferences.basis, self.additives or NO_ADDITIVES)
+            basis, origin = basis_of(self.load, self.basis, book)
+            recipe = Recipe(self.load.percent, basis, self.additives or NO_ADDITIVES)
             if self.fragrance is None:
-                origin = Origin.ASKED if basis is not None else Origin.ASSUMED
                 mix = recipe.of_wax(wax)
                 return Net(mix.total, self._sum(mix), mix, recipe, origin)
         if self.fragrance is None:

@@ -11,6 +11,7 @@ from core.compounds import Basis, Load, Masses
 from core.errors import Contradiction, OutOfRange
 from core.mixing import Mix, Recipe
 from core.question import Question, slot
+from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.scale_answer import USUAL_ERROR, smallest_weighing, weighings_compared
 from core.questions.scale_load import load_reached, scale_to_buy
@@ -87,8 +88,7 @@ class ScaleQuestion(Question):
         elif self.load is not None:
             if too_much(self.load.percent):
                 return too_much_answer(self.load.percent)
-            basis = self.load.basis or self.basis or book.preferences.basis
-            mix = Recipe(self.load.percent, basis).of_wax(wax)
+            mix = Recipe(self.load.percent, basis_of(self.load, self.basis, book)[0]).of_wax(wax)
         else:
             return None
         return too_much_answer(mix.load_of_wax) if too_much(mix.load_of_wax) else mix

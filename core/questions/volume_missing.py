@@ -9,6 +9,7 @@ from core.answer import Caution, Line, Missing, Result, Step, line
 from core.book import Book
 from core.compounds import Load, State, Stuff
 from core.mixing import Recipe
+from core.questions.basis import basis_of
 from core.questions.estimates import guide_for, room_guide, weight_guide
 from core.questions.household import country_assumed
 from core.questions.known_density import Known, named, need_density, offered_names
@@ -156,4 +157,4 @@ def _guide(ask: VolumeQuestion, stuff: Stuff, book: Book) -> tuple[Line, ...]:
 
 
 def _recipe(ask: VolumeQuestion, load: Load, book: Book) -> Recipe:
-    return Recipe(load.percent, load.basis or ask.basis or book.preferences.basis)
+    return Recipe(load.percent, basis_of(load, ask.basis, book)[0])

@@ -245,7 +245,7 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
         g.has("finished") and not any(m.of == "wax" for m in found)
     ):
         return FillIs.FINISHED
-    return FillIs.WAX if g.shares.load is not None else None  # a load is of the wax unless the words say otherwise
+    return None  # the batch says how it takes a weight that nobody named
 
 
 def sum_of_moulds(g: Givens) -> Outcome:

@@ -11,6 +11,7 @@ from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
+from core.reading import asking
 from core.reading.ask_mix import doubtful_ounces, load_question
 from core.reading.chain import chained
 from core.reading.givens import Givens
@@ -123,6 +124,8 @@ def load_for_each(g: Givens) -> Outcome:
     if len(shares) < 2 or len(shares) != len(masses) or len(g.shares.loads) < 2 or len(shares) > MOST_LOADS:
         return None
     order = [m.kind for m in sorted((*shares, *masses), key=lambda m: m.at)]
+    if g.scan.says(("mix", "mixed", "combine", "combined", "tip", "tipped")):
+        return asking.which_percent(shares)  # each may hold that much already: is it to be added, or in there?
     if g.asks_load or order not in (["percent", "mass"] * len(shares), ["mass", "percent"] * len(shares)):
         return None
     if any(m.of == "fragrance" and m.side == "right" for m in masses):

@@ -75,6 +75,7 @@ def test_a_mix_with_additives_solves_its_linear_system(basis: Basis) -> None:
     found = figures(
         BatchQuestion(
             fills=fills((10, Mass.of(200))),
+            fill_is=FillIs.FINISHED,
             load=load(8, basis),
             additives=Additives((("dye", percent("0.1")), ("UV", percent("0.3")))),
         )
@@ -107,7 +108,10 @@ def test_wax_alone_and_finished_fills_together() -> None:
 
 
 def test_spare_by_weight_joins_the_fills() -> None:
-    found = figures(BatchQuestion(fills=fills((10, Mass.of(100))), load=load(8), spare_weight=Mass.of(50)))
+    both = BatchQuestion(
+        fills=fills((10, Mass.of(100))), fill_is=FillIs.FINISHED, load=load(8), spare_weight=Mass.of(50)
+    )
+    found = figures(both)
     assert found["total"] == 1050
     wax = BatchQuestion(fills=fills((10, Mass.of(100))), fill_is=FillIs.WAX, load=load(8), spare_weight=Mass.of(50))
     assert figures(wax)["wax"] == 1050
@@ -137,13 +141,17 @@ def test_the_list_is_weighed_waxes_first_and_fragrance_last() -> None:
 
 
 def test_what_the_asker_says_goes_before_the_formula() -> None:
-    question = BatchQuestion(fills=fills((5, Mass.of(100))), formula=FormulaName("pine"), load=load(5, Basis.TOTAL))
+    question = BatchQuestion(
+        fills=fills((5, Mass.of(100))), fill_is=FillIs.FINISHED, formula=FormulaName("pine"), load=load(5, Basis.TOTAL)
+    )
     assert figures(question)["fragrance"] == 25
 
 
 def test_the_load_really_reached_on_the_scale() -> None:
     # 1227.6 g and 92.4 g on 1 g steps are 1228 g and 92 g: 92 ÷ 1228 = 7.4919 % (by hand).
-    question = BatchQuestion(fills=fills((24, Mass.of(55))), load=load(7, Basis.TOTAL), step=Mass.of(1))
+    question = BatchQuestion(
+        fills=fills((24, Mass.of(55))), fill_is=FillIs.FINISHED, load=load(7, Basis.TOTAL), step=Mass.of(1)
+    )
     found = figures(question)
     assert found["load"] == Decimal(9200) / Decimal(1228)
     assert found["load_of_total"] == Decimal(9200) / Decimal(1320)
@@ -151,14 +159,20 @@ def test_the_load_really_reached_on_the_scale() -> None:
 
 def test_both_readings_of_an_unsaid_weight_are_given() -> None:
     answer = BatchQuestion(fills=fills((8, Mass.of(90)), (4, Mass.of(310))), load=load(8)).answer(BOOK)
-    assert results_by_name(answer)["total"].base == 1960
+    assert results_by_name(answer)["wax"].base == 1960
     text = shown(answer)
-    assert "I took the weight of each as wax and fragrance together." in text
-    assert "If the weight of each is the wax alone: 1960 g (69.14 oz) of wax and 157 g (5.53 oz)" in text
+    assert "You didn't say what the weight of each is; I took it as the wax alone." in text
+    # By hand: 1960 g ÷ 1.08 = 1814.81 g, the rest 145.19 g.
+    assert "If the weight of each is wax and fragrance together: 1815 g (64.02 oz) of wax and 145 g (5.12 oz)" in text
 
 
 def test_an_unscented_batch() -> None:
-    question = BatchQuestion(fills=fills((12, Mass.of(200))), load=load(0), additives=Additives((("dye", percent(1)),)))
+    question = BatchQuestion(
+        fills=fills((12, Mass.of(200))),
+        fill_is=FillIs.FINISHED,
+        load=load(0),
+        additives=Additives((("dye", percent(1)),)),
+    )
     answer = question.answer(BOOK)
     found = results_by_name(answer)
     assert found["fragrance"].base == 0
