@@ -12,7 +12,7 @@ from core.compounds import Additives, Fills, FormulaName, Load, Masses, Parts
 from core.errors import Contradiction, NotFound, OutOfRange
 from core.mixing import Mix, Recipe, shares
 from core.question import Question, slot
-from core.questions.batch import BatchQuestion
+from core.questions.batch import BatchQuestion, FillIs
 from core.questions.batch_mix import in_vessel
 from core.questions.cautions import load_cautions
 from core.questions.checks import above_zero
@@ -34,7 +34,7 @@ class FormulaQuestion(Question):
     name: FormulaName | None = slot("The formula's name", example="winter pine", required=True)
     wax: Masses | None = slot("For so much wax, by weight", example="450 g")
     total: Mass | None = slot("For so much in all, by weight", example="500 g")
-    fills: Fills | None = slot("For these vessels: how many, and what each takes", example="12 x 200g")
+    fills: Fills | None = slot("For these vessels: how many, and how much of the mix each takes", example="12 x 200g")
     version: int | None = slot("Which version (the newest if left out)", example="2")
     step: Mass | None = slot("The scale's step: the smallest change it shows", example="1 g")
 
@@ -60,6 +60,7 @@ class FormulaQuestion(Question):
         """By the batch question, which knows about vessels and spares."""
         batch = BatchQuestion(
             fills=Fills(tuple(in_vessel(fill, formula.vessel) for fill in fills.items)) if formula.vessel else fills,
+            fill_is=FillIs.FINISHED,
             load=Load(formula.load, formula.basis),
             waxes=Parts(formula.waxes) if formula.waxes else None,
             blend=Parts(formula.fragrances) if formula.fragrances else None,
