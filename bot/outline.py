@@ -83,8 +83,8 @@ def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
     if answer.read_as is not None:
         told(Part.READ_AS, (answer.read_as,))
     add(Part.SOURCES, (*[line.show(style) for line in answer.assumed], *_sources(answer.given, style)))
-    if answer.cautions:
-        add(Part.CAUTIONS, [f"Caution: {caution.line.show(style)}" for caution in answer.cautions])
+    cautions = [caution.line for caution in answer.cautions if caution.line != answer.headline]
+    add(Part.CAUTIONS, [f"Caution: {caution.show(style)}" for caution in cautions])
     return tuple(found)
 
 

@@ -191,7 +191,7 @@ def _heat(
         headline=line(words, *what),
         read_as=line(f"Read as: {reading_of}, wanted in {SYMBOLS[to]}.", what[0]),
         given=(Given("temperature", value),),
-        steps=(Step(way[0], line(way[1], number), what[1]),) if way is not None else (),
+        steps=(Step(way[0], line(way[1], rounded(number, 6)), what[1]),) if way is not None else (),
         results=(Result("temperature", value, to),),
         body=(line("A change, not a reading on a thermometer: so no 32 is added or taken."),) if change else (),
         cautions=(HOT_CAUTION,) if hot else (),

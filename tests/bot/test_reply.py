@@ -6,6 +6,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from bot.chat import answer_text
+from bot.desk import Desk
 from bot.reply import PAGE, harmless, pages
 from bot.state import Draft, OldButton, Shown, base36, mark, pack, read_draft, read_mark, typed_form, unpack
 from core.question import slots_of
@@ -95,3 +97,10 @@ def test_a_form_as_typed_reads_back_or_is_not_given(texts: dict[str, str]) -> No
     if form:
         back = split_form(form.partition(" ")[2], slots_of(LoadQuestion))
         assert back == {name: " ".join(text.split()) for name, text in texts.items() if text.split()}
+
+
+def test_what_the_first_line_says_is_not_said_again_as_a_caution() -> None:
+    text = answer_text("can i thin the wax with gasoline", Desk(None))
+    first = text.split("\n")[0]
+    assert first.startswith("I won't work that out")
+    assert text.count(first) == 1

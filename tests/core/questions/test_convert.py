@@ -216,6 +216,15 @@ def test_hot_wax_gets_its_caution(degrees: str, keys: set[str]) -> None:
     assert cautions(convert(Temperature.of(degrees, "degF")).answer(EMPTY)) == keys
 
 
+@given(st.integers(-2000, 20000))
+def test_the_step_shows_the_reading_as_it_was_typed(tenths: int) -> None:
+    """350 °F is kept in °C, 176.66…, and must not come back as 350.000…1."""
+    typed = Decimal(tenths) / 10
+    (step,) = convert(Temperature.of(typed, "degF"), "degC").answer(EMPTY).steps
+    shown = step.numbers.show().removeprefix("(").split(" ")[0]
+    assert Decimal(shown.replace("−", "-").replace(",", "")) == typed
+
+
 @pytest.mark.parametrize(
     ("measure", "us", "imperial"),
     [
