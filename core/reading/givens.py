@@ -2,40 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 
-from core.book import Book
 from core.compounds import Masses, Material, State, Stuff, UnitName
-from core.reading.marks import Mark, Measured, Scan
+from core.reading.marks import Measured
 from core.reading.measuring import mass_of
-from core.reading.share import Shares
 from core.reading.tares import weighed_along
+from core.reading.wanted import Wanted
 from core.reading.wordset import wordset
-from core.units import Density, Mass, Temperature, Volume, kind_of
+from core.units import Density, Mass, Temperature
 
 _WEIGHED = wordset("weighed weights scale scales weighted")
 _DENYING = wordset("no not nothing never without neither nor dont don't didnt didn't doesnt doesn't wasnt wasn't")
-_ASKED_REACH = 14
 _TARED = wordset("tared zeroed deducted subtracted")
-_CHECKING = ("right", "enough", "correct", "true", "sound", "ok", "okay", "false", "fine")
 _SOLD = 8  # how many marks may part a pack from its price
 BARE_LEAST, BARE_MOST = Decimal("0.7"), Decimal("1.1")
 LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
 
 
 @dataclass(slots=True)
-class Givens:
-    """A text with its amounts sorted out. `used` are where those stand that a builder took in or left out knowingly."""
-
-    scan: Scan
-    shares: Shares
-    book: Book
-    used: set[int] = field(default_factory=set)
-
-    def has(self, *tags: str) -> bool:
-        """Whether any of the tags was heard."""
-        return self.scan.has(*tags)
+class Givens(Wanted):
+    """A text with its amounts sorted out: what it gives, and what it asks for."""
 
     @property
     def by_weight(self) -> bool:
@@ -115,109 +103,12 @@ class Givens:
                 i += way
         return False
 
-    # what is asked for
-
-    def asked(self) -> set[str]:
-        """The things that are asked for: after "how much" or "what", or right before a question mark."""
-        marks, out = self.scan.marks, set()
-        for at, head in self.scan.heads:
-            after = at
-            while after < len(marks) and marks[after].noun:
-                after += 1
-            if after < len(marks) and _is_asked(marks, after) and not (at and marks[at - 1].text in ("of", "on")):
-                out.add(head)
-            i = at - 1
-            while i >= 0 and at - i < _ASKED_REACH and marks[i].kind not in ("amount", "stop"):
-                if marks[i].tags & {"asks", "what"}:
-                    out.add(head)
-                i -= 1
-        return out
-
-    def said_weight(self, m: Measured) -> bool:
-        """Whether "weight" or "weighed" stands right by the amount."""
-        near = (*self.scan.marks[max(0, m.at - 2) : m.at], *self.scan.marks[m.at + 1 : m.at + 4])
-        return any(mark.text in ("weight", "weighed", "wt") for mark in near)
-
-    @property
-    def checks(self) -> bool:
-        """Whether a figure of the asker's own is to be checked: "is 25 g right", "too much?"."""
-        return self.scan.says(_CHECKING) or self.has("wrong", "enough")
-
-    @property
-    def asks_price(self) -> bool:
-        """Whether a price is asked for; a price that is told stands beside its money."""
-        marks = self.scan.marks
-        for i, mark in enumerate(marks):
-            if "price" in mark.tags or "per_unit" in mark.tags:
-                near = marks[i + 1 : i + 5]
-                told = [x for x in near if x.measured is not None and _tells_price(x.measured)]
-                if not told or mark.text in ("cheaper", "cheapest"):
-                    return True
-        asked = self.has("price") and self.has("asks", "what")
-        return asked and not self.shares.loads and bool(self.scan.kind("money"))
-
-    @property
-    def asks_packs(self) -> bool:
-        """ "How many bags", "slabs needed"."""
-        marks = self.scan.marks
-        if self.has("buy") and self.scan.masses("pack") and not self.scan.kind("money") and not self.shares.loads:
-            return True
-        for at, head in self.scan.heads:
-            if head in ("pack", "bottle") and _asks_how_many(marks):
-                return True
-            if head == "bottle" and any(mark.text == "how much" for mark in marks[max(0, at - 3) : at]):
-                continue
-            if head in ("pack", "bottle", "box"):
-                before = marks[max(0, at - 3) : at]
-                if any("asks" in mark.tags for mark in before) or (
-                    at + 1 < len(marks) and marks[at + 1].text == "needed"
-                ):
-                    return True
-        return False
-
-    def wanted(self) -> list[str]:
-        """The units named without a number, in order: what the answer is wanted in."""
-        return [mark.unit for mark in self.scan.marks if mark.kind == "unit" and mark.unit and mark.unit != "percent"]
-
-    def wanted_mass(self) -> str:
-        """The first weight unit asked for, or ""."""
-        return next((unit for unit in self.wanted() if kind_of(unit) is Mass), "")
-
-    def wanted_volume(self) -> str:
-        """The first volume unit asked for, or ""."""
-        return next((unit for unit in self.wanted() if kind_of(unit) is Volume), "")
-
-    @property
-    def asks_percent(self) -> bool:
-        """Whether a percent or a load is what is asked for."""
-        if self.scan.kind("asked"):
-            return True
-        for mark in self.scan.marks:
-            if mark.kind == "unit" and mark.unit == "percent":
-                return True
-            if mark.kind == "word" and not mark.tags.isdisjoint(("percent_word", "load")):
-                return True
-        return False
-
-    @property
-    def asks_load(self) -> bool:
-        """Whether the load itself is asked for, not given beside its word: "what load", "load?"."""
-        marks = self.scan.marks
-        for i, mark in enumerate(marks):
-            if "load" in mark.tags or "percent_word" in mark.tags:
-                near = marks[max(0, i - 3) : i]
-                after = marks[i + 1] if i + 1 < len(marks) else None
-                closed = after is None or after.text == "?"
-                if closed or any(x.tags & {"what", "asks"} for x in near):
-                    return True
-        return False
+    # what else
 
     @property
     def asks_density(self) -> bool:
         """Whether a density is spoken of and none is given."""
         return self.has("dense", "density") and self.density() is None
-
-    # what else
 
     def density(self) -> Density | None:
         """The density given: a weight per volume, or a plain number beside the word."""
@@ -272,27 +163,6 @@ class Givens:
         """Runs of up to three words of the text, longest first: what a recorded name may be."""
         words = [mark.text for mark in self.scan.marks if mark.kind == "word"][:60]
         return [" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1)]
-
-
-def _is_asked(marks: list[Mark], after: int) -> bool:
-    """ "Wax?", "wax needed", "oil amount?" """
-    text = marks[after].text
-    closed = after + 1 >= len(marks) or marks[after + 1].text == "?"
-    return text in ("?", "needed", "amount") or (text == "weight" and closed)
-
-
-def _asks_how_many(marks: list[Mark]) -> bool:
-    """ "How many" with nothing after it."""
-    for i, mark in enumerate(marks):
-        if mark.text in ("how many", "hw mny", "how mny", "hw many"):
-            after = marks[i + 1] if i + 1 < len(marks) else None
-            if after is None or after.kind == "stop" or after.text in ("and", ",", "do", "should", "to"):
-                return True
-    return False
-
-
-def _tells_price(m: Measured) -> bool:
-    return m.kind == "money" or (m.kind == "number" and m.amount.value != 1)
 
 
 def unit_name(key: str) -> UnitName | None:

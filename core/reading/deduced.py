@@ -1,0 +1,105 @@
+"""What follows from how two amounts of a text stand to each other."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from decimal import Decimal
+
+from core.reading.amounts import Amount
+from core.reading.marks import Measured, Scan
+from core.reading.words import JOINING
+from core.reading.wordset import wordset
+from core.units import Mass
+
+
+def _share_unit(scan: Scan) -> None:
+    """ "300 wax 24 oil grams", "soy 450, paraffin 150 (grams)": the one unit named goes with all the numbers."""
+    bare = [m for m in scan.kind("number") if m.of in ("wax", "fragrance", "total") and not m.amount.unit]
+    units = {mark.unit for mark in scan.marks if mark.kind == "unit" and mark.unit in ("g", "kg", "oz", "lb")}
+    if (
+        len(bare) < 2
+        or len(units) != 1
+        or scan.masses()
+        or scan.has("asks")
+        or any(mark.unit == "part" for mark in scan.marks)
+    ):
+        return
+    unit = units.pop()
+    for m in bare:
+        m.kind, m.value = "mass", Mass.of(m.amount.value, unit)
+        m.amount = dataclasses.replace(m.amount, unit=unit)
+
+
+def deduce(scan: Scan) -> None:
+    """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
+    _share_unit(scan)
+    _unit_of_oil(scan)
+    for m in scan.found:
+        if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
+            m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
+        if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
+            m.amount, m.value = thousands, Mass.of(thousands.value, "g")
+    for m in scan.found:
+        if m.kind == "mass" and m.of == "wax" and [x.text for x in scan.marks[m.at + 1 : m.at + 4]][::2] == ["=", "+"]:
+            m.of = "total"  # "2 kg = wax + oil"
+    masses = [m for m in scan.found if m.kind in ("mass", "volume", "drop")]
+    for one, other in itertools.pairwise(masses):
+        between = scan.marks[one.at + 1 : other.at]
+        if any(mark.kind == "stop" for mark in between) or len(between) > 5:
+            continue
+        if one.at and scan.marks[one.at - 1].text == "from":
+            continue
+        poured = any(mark.text in ("in", "into", "to", "for", "per", "over", "on") for mark in between)
+        if poured and not one.of and other.of in ("wax", "") and not scan.has("net"):
+            bare = all(
+                mark.text in JOINING
+                or mark.text
+                in ("in", "into", "for", "over", "(", ")", "weight", "weighed", "go", "went", "put", "mixed", "added")
+                for mark in between
+            )
+            if bare or other.of == "wax":
+                one.of = "fragrance"
+                other.of = other.of or "wax"
+        elif poured and one.of == "fragrance" and not other.of:
+            other.of = "wax"
+    _with_the_next(scan, masses)
+
+
+_PUT_AS = wordset("as in what like")
+
+
+def _before(scan: Scan, m: Measured) -> str:
+    return scan.marks[m.at - 1].text
+
+
+def _unit_of_oil(scan: Scan) -> None:
+    """ "900 grams of wax, 54 of oil": the oil's bare number is of the same unit."""
+    masses = [m for m in scan.found if m.kind == "mass"]
+    bare = [m for m in scan.kind("number") if m.of == "fragrance" and not m.amount.unit and m.side == "right"]
+    if len(masses) != 1 or len(bare) != 1 or masses[0].of != "wax" or masses[0].amount.unit != "g":
+        return
+    oil = bare[0]
+    others = [m for m in scan.found if m.kind in ("percent", "rate", "ratio", "volume", "part")]
+    said = scan.marks[oil.at + 1].text if oil.at + 1 < len(scan.marks) else ""
+    if others or said != "of" or oil.amount.value < 2:
+        return
+    oil.kind, oil.value = "mass", Mass.of(oil.amount.value, "g")
+    oil.amount = dataclasses.replace(oil.amount, unit="g")
+
+
+def _with_the_next(scan: Scan, masses: list[Measured]) -> None:
+    """ "8 g lime + 5 g mint + 7 g basil in 250 g of wax": what is added to an oil is oil."""
+    for one, other in reversed(list(itertools.pairwise(masses))):
+        between = scan.marks[one.at + 1 : other.at]
+        if other.of == "fragrance" and not one.of and len(between) <= 3 and between[-1:] and between[-1].text in "+&":
+            one.of = "fragrance"
+
+
+def _thousands(amount: Amount) -> Amount | None:
+    """ "1.200 g" of wax is 1200 g: nobody weighs wax to the milligram."""
+    whole, point, decimals = amount.text.split(" ")[0].removesuffix("g").partition(".")
+    digits = whole.isdecimal() and decimals.isdecimal() and len(decimals) == 3
+    if amount.unit == "g" and point and digits and 0 < len(whole) <= 3 and not whole.startswith("0"):
+        return dataclasses.replace(amount, value=Decimal(whole + decimals))
+    return None
