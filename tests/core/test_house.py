@@ -42,7 +42,7 @@ OUTSIDE_WORLD = {"discord", "aiohttp", "socket", "http", "urllib", "requests", "
 # The one clock of core measures how long ago a file was found locked; no answer depends on it.
 CLOCK_ALLOWED = "core/library/connection.py"
 # Scores that weigh readings against each other; no figure of an answer is made of them.
-SCORES_ALLOWED = "core/reading/roles.py"
+SCORES_ALLOWED = "core/reading/nearest.py"
 DATABASE = {"sqlite3", "sqlite_utils"}
 LONGEST_NAME = 32  # of a command or an option, by Discord's documentation
 
