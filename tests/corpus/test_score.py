@@ -96,7 +96,7 @@ def test_the_corpus_can_be_got_right_and_cannot_be_got_right_blindly(path: Path)
     assert silent.right < 0.5
     assert silent.dangerous == 0
     reckless = score(rows, lambda _: Outcome(True, [], [(40, "g")], "fragrance_for_wax"))
-    assert reckless.dangerous > 100
+    assert reckless.dangerous == sum(not row.answerable for row in rows) >= 60
     assert reckless.right < 0.15
 
 
