@@ -28,7 +28,7 @@ MOST_LOOKED_AT = 12  # amounts; a longer list is not taken apart
 
 def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
     """The amounts of the text that are neither in `made` nor explained by what is."""
-    used = list(_quantities(made))
+    used = _quantities(made)
     if not used:
         return []
     bases: dict[type[Quantity], list[Decimal]] = {kind: [] for kind in (Mass, Volume, Percent)}
@@ -54,6 +54,8 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
 def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     """The counts beside the weight in each that a sum for one alone leaves out, and "2 of them" of any sum."""
     some = [m for m in g.scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
+    if not some:
+        return []
     poured = {fill.count for fill in made.fills.items} if isinstance(made, BatchQuestion) and made.fills else set()
     apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured]
     if isinstance(made, LoadQuestion | BatchQuestion) and apart:
@@ -255,17 +257,23 @@ def _shared(g: Givens, m: Measured) -> bool:
     return m.amount.value in shares or g.shares.strength is not None
 
 
-def _quantities(made: Any) -> Iterator[Quantity]:
+def _quantities(made: Any) -> list[Quantity]:
     """Every quantity inside a question, or inside the questions of an answer."""
+    found: list[Quantity] = []
+    _collect(made, found)
+    return found
+
+
+def _collect(made: Any, found: list[Quantity]) -> None:
     if isinstance(made, Quantity):
-        yield made
+        found.append(made)
     elif isinstance(made, Answer):
         for each in (made, *made.then):
-            yield from _quantities(getattr(each, "question", None))
+            _collect(getattr(each, "question", None), found)
     elif isinstance(made, tuple):
         for each in made:
-            yield from _quantities(each)
+            _collect(each, found)
     else:
         for name in _field_names(type(made)):
             if (value := getattr(made, name)) is not None:
-                yield from _quantities(value)
+                _collect(value, found)

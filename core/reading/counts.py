@@ -34,12 +34,19 @@ def plural(word: str) -> bool:
 
 def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
     """Counts with what each of them takes, where every weight has one: "8 small @ 90 g and 4 big @ 310 g"."""
+    if not g.scan.kind("number"):
+        return []
     pairs, lonely, counts = counted(g)
     if pairs and not lonely:
         return pairs
     if len(counts) == 1 and len(lonely) == 1 and not pairs and (_each(g) or _times(g, lonely[0], counts[0])):
         return [(int(counts[0].amount.value), lonely[0])]
     return []
+
+
+def paired(g: Givens) -> list[tuple[int, Measured]]:
+    """The same where some weights have no count."""
+    return pairs_of(g) or (counted(g)[0] if g.scan.kind("number") else [])
 
 
 def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list[Measured]]:

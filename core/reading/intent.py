@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from core.answer import Answer
 from core.question import Question
@@ -29,18 +30,25 @@ class Row:
     lacks: str = ""
     without: str = ""
 
-    def fits(self, g: Givens, kinds: frozenset[str]) -> bool:
-        """Whether the row's conditions are met."""
-        if any(kinds.isdisjoint(_words(group)) for group in self.holds) or not kinds.isdisjoint(_words(self.without)):
-            return False
-        heard = g.scan.tags
-        return heard.isdisjoint(_words(self.lacks)) and not any(heard.isdisjoint(_words(group)) for group in self.hears)
+    def takes(self, kinds: frozenset[str]) -> bool:
+        """Whether the row is about amounts of these kinds."""
+        held = all(not kinds.isdisjoint(group.split()) for group in self.holds)
+        return held and kinds.isdisjoint(self.without.split())
 
 
-@functools.cache
-def _words(group: str) -> frozenset[str]:
-    """The words of one cell of the table, taken apart once."""
-    return frozenset(group.split())
+class Cues(NamedTuple):
+    """What must be heard for a row, one tag of each set, and what must not."""
+
+    build: Build
+    hears: tuple[frozenset[str], ...]
+    lacks: frozenset[str]
+
+    def fit(self, heard: frozenset[str]) -> bool:
+        """Whether these tags are what the row waits for."""
+        for group in self.hears:
+            if heard.isdisjoint(group):
+                return False
+        return heard.isdisjoint(self.lacks)
 
 
 ROWS = (
@@ -103,10 +111,21 @@ ROWS = (
 )
 
 
+# Texts hold the same few kinds of amounts together again and again; each kind of them needs a part of the table only.
+@functools.lru_cache(maxsize=256)
+def _rows_for(kinds: frozenset[str]) -> tuple[Cues, ...]:
+    """The rows about these kinds of amounts, their cells taken apart."""
+    return tuple(
+        Cues(row.build, tuple(frozenset(group.split()) for group in row.hears), frozenset(row.lacks.split()))
+        for row in ROWS
+        if row.takes(kinds)
+    )
+
+
 def question_of(g: Givens) -> Question | Answer | None:
     """The first row that fits and whose builder makes something of the text."""
-    kinds = frozenset(m.kind for m in g.scan.found)
-    for row in ROWS:
-        if row.fits(g, kinds) and (built := row.build(g)) is not None:
+    heard = g.scan.tags
+    for row in _rows_for(frozenset([m.kind for m in g.scan.found])):
+        if row.fit(heard) and (built := row.build(g)) is not None:
             return built
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -48,7 +49,12 @@ class Mark:
     @property
     def noun(self) -> str:
         """The noun tag of a word, or ""."""
-        return next((tag for tag in self.tags if tag in NOUNS), "") if self.tags else ""
+        return _noun_among(self.tags) if self.tags else ""
+
+
+@functools.lru_cache(maxsize=1024)  # the words of a text share a few sets of tags
+def _noun_among(tags: frozenset[str]) -> str:
+    return next((tag for tag in tags if tag in NOUNS), "")
 
 
 @dataclass(slots=True, eq=False)

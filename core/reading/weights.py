@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.compounds import Basis, Load, Masses
-from core.reading.counts import asks_for_each, asks_for_one, counted, gives_each, pairs_of
+from core.reading.counts import asks_for_each, asks_for_one, gives_each, paired
 from core.reading.givens import Givens
 from core.reading.marks import Mark, Measured
 from core.reading.measuring import mass_of
@@ -55,7 +55,7 @@ def weights(g: Givens) -> Weights:
     if found.wax is not None and not g.scan.masses("wax") and {"wax", "fragrance"} <= g.asked() and g.shares.loads:
         return Weights(None, found.fragrance, found.wax.total, strays(g))  # what a vessel holds, and both are asked for
     _place_loose(g, found)
-    pairs = [(n, m) for n, m in pairs_of(g) or counted(g)[0] if not _priced(g, n, m)]
+    pairs = [(n, m) for n, m in paired(g) if not _priced(g, n, m)]
     waxes = [mass for _, mass in found.wax.items] if found.wax is not None else []
     both_each = (
         any(m.value in waxes for _, m in pairs)
@@ -151,8 +151,8 @@ def _is_all(g: Givens, m: Measured) -> bool:
 
 
 def counted_numbers(g: Givens) -> list[Measured]:
-    """The numbers that `pairs_of` took for counts."""
-    counts = [count for count, _ in (pairs_of(g) or counted(g)[0])]
+    """The numbers that `paired` took for counts."""
+    counts = [count for count, _ in paired(g)]
     return [m for m in g.scan.kind("number") if m.amount.value in counts]
 
 
