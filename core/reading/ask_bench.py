@@ -238,6 +238,8 @@ def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
 def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
     if g.has("full") and any(head == "fragrance" for _, head in g.scan.heads):
         return FillIs.FINISHED  # "with the oil included"
+    if any(m["without"] or _candle_of(g, m) for m in found) and not any(m.of == "wax" for m in found):
+        return FillIs.FINISHED  # "candles of 140 g without the glass"
     named_wax = any(m.of == "wax" or any(mark.noun == "wax" for mark in words_around(g.scan, m)) for m in found)
     if named_wax and not any(m.of == "total" or m["finished"] for m in found):
         return FillIs.WAX
@@ -246,6 +248,15 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
     ):
         return FillIs.FINISHED
     return None  # the batch says how it takes a weight that nobody named
+
+
+def _candle_of(g: Givens, m: Measured) -> bool:
+    """ "Candles of 140 g", "140 g candles": so much is the whole candle."""
+    marks = g.scan.marks
+    before = [mark.text for mark in marks[max(0, m.at - 2) : m.at]]
+    after = marks[m.at + 1].text if m.at + 1 < len(marks) else ""
+    weighs = before[1:] and before[1] in ("of", "weighing", "weigh", "weighs")
+    return after in ("candle", "candles") or (before[:1] in (["candle"], ["candles"]) and bool(weighs))
 
 
 def sum_of_moulds(g: Givens) -> Outcome:

@@ -27,10 +27,10 @@ from core.reading.ask_several import (
     recipe_for_each,
     same_weight_twice,
 )
+from core.reading.bases import basis_of, basis_words
 from core.reading.chain import chained
 from core.reading.givens import Givens
 from core.reading.measuring import mass_of
-from core.reading.shares import basis_words
 from core.reading.tares import words_around
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
@@ -83,10 +83,9 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return asking.which_weight(g.scan.masses())
     if (special := _by_purpose(g, found)) is not None:
         return special
-    if _asks_the_limit(g):
-        assert g.shares.limit is not None
+    if (most := _the_most(g)) is not None:
         g.used.update(m.at for m in g.scan.kind("percent"))
-        loads = [Load(g.shares.limit, loads[0].basis)]
+        loads = [most]
     if wax is not None and fragrance is not None and len(loads) == 1 and _uses_up(g):
         return StockQuestion(wax=wax, fragrance=fragrance, load=loads[0])
     made = [load_question(g, found, each) for each in loads] or [load_question(g, found, None)]
@@ -112,6 +111,8 @@ def _built(g: Givens, found: Weights) -> Outcome:
 def _vessel_unweighed(g: Givens) -> TareQuestion | None:
     """ "1250 g with the pan on the scale": the pan's own weight is missing."""
     masses = g.scan.masses()
+    if not g.has("pot"):
+        return None
     if len(masses) != 1 or masses[0].of not in ("", "scale", "pot", "wax") or g.has("without") or g.tared:
         return None
     words = (*words_around(g.scan, masses[0]), *g.scan.marks[masses[0].at + 1 : masses[0].at + 6])
@@ -144,11 +145,21 @@ def _by_purpose(g: Givens, found: Weights) -> Outcome:
     return None
 
 
-def _asks_the_limit(g: Givens) -> bool:
-    """ "I wanted 6 % but the bottle says at most 5 %: what is the most?" """
+def _the_most(g: Givens) -> Load | None:
+    """The limit as the load, where the most is asked for: "I wanted 6 % but the bottle says at most 5 %", "max 6 %
+    of the candle, 850 g of wax, how much can I put in at most?" """
     given, limit = g.shares.load, g.shares.limit
-    over = given is not None and limit is not None and limit.base < given.percent.base
-    return over and g.scan.says(("most", "maximum", "highest"))
+    if limit is None or (g.shares.loads and (given is None or limit.base >= given.percent.base)):
+        return None
+    if given is not None:
+        return Load(limit, given.basis) if g.scan.says(("most", "maximum", "highest")) else None
+    if not (g.has("asks") or g.scan.says(_MOST)):
+        return None
+    said = [m for m in g.scan.kind("percent") if m["limit"]]
+    return Load(limit, basis_of(g.scan, said[0])) if len(said) == 1 and limit.base == said[0].amount.value else None
+
+
+_MOST = wordset("most maximum max highest biggest limit")
 
 
 def _uses_up(g: Givens) -> bool:

@@ -11,9 +11,10 @@ from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.reading.ask_mix import doubtful_ounces, which_ounces
+from core.reading.bases import basis_words
 from core.reading.givens import Givens
 from core.reading.measuring import mass_of
-from core.reading.shares import basis_words
+from core.reading.netted import vessels_along
 from core.reading.tares import weighed_along
 from core.reading.weights import weights
 
@@ -112,7 +113,8 @@ def wax_for_unknown_oil(g: Givens) -> Outcome:
 
 def tare(g: Givens) -> Outcome:
     """ "The pot weighs 640 g, with wax 2140: do I count the pot?" """
-    pair = weighed_along(g.scan)
+    along = vessels_along(g.scan)
+    pair = (along[0].full, along[0].empty) if len(along) == 1 else weighed_along(g.scan)
     if pair is None or g.asks_percent or g.has("water", "net", "label", "dense", "density"):
         return None
     if any(m.amount is not pair[0].amount and m.amount is not pair[1].amount for m in g.scan.masses()):

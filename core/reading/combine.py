@@ -54,7 +54,7 @@ def combine(tokens: list[Token], left: Found, right: Found) -> list[Found] | Non
     """`left` and `right` as one amount or two changed ones; None where they stay as they are."""
     if right.first - left.next > _LONGEST_GAP:
         return None
-    if left.next == right.first and not (left.unit and right.unit):
+    if left.next == right.first and not (left.unit and right.unit) and not _grams_after_kilos(tokens, left, right):
         return None
     between = tokens[left.next : right.first]
     if any(token.gap == "\n" for token in between) or tokens[right.first].gap == "\n":
@@ -150,6 +150,8 @@ def _composite(tokens: list[Token], left: Found, right: Found, gap: tuple[str, .
     if left.high is not None or left.per or left.ratio or not right.single:
         return None
     smallest = left.parts[-1][1] if left.parts else left.unit
+    if gap == () and _grams_after_kilos(tokens, left, right):
+        right.unit = "g"  # "2 kg 320"
     number = SMALLER.get((smallest, right.unit))
     whole = SMALLER.get((left.unit, right.unit))
     if number is None or whole is None or not 0 < right.value < number or left.value <= 0:
@@ -161,6 +163,17 @@ def _composite(tokens: list[Token], left: Found, right: Found, gap: tuple[str, .
     parts = (*(left.parts or ((left.value, left.unit),)), (right.value, right.unit))
     total = _EXACT.add(left.value, _EXACT.divide(right.value, Decimal(whole)))
     return [Found(left.first, right.next, total, left.unit, left.form, parts=parts)]
+
+
+# After these a bare number is no number of anything but grams.
+_AFTER_GRAMS = word_set("of and in with at now then so is or wax soy as but when total together , . ? ! ; )")
+
+
+def _grams_after_kilos(tokens: list[Token], left: Found, right: Found) -> bool:
+    """ "2 kg 320": three figures right after whole kilos, and nothing that they could count."""
+    three = right.unit == "" and 100 <= right.value < 1000 and right.value == int(right.value) and right.single
+    after = tokens[right.next]
+    return three and left.unit == "kg" and not left.parts and (after.kind is Kind.END or after.text in _AFTER_GRAMS)
 
 
 def _is_list(tokens: list[Token], right: Found) -> bool:

@@ -64,7 +64,7 @@ ROWS = (
     Row("load_from_weights", ask_drops.drops, holds=("drop",), without="temperature difference"),
     Row("volume_needs_density", ask_volume.parts_by_volume, holds=("part ratio",)),
     Row("ambiguous_ounces", ask_convert.same_ounces, hears=("compare",), holds=("mass",)),
-    Row("concept", ask_stock.tare, hears=("pot jar bottle",), holds=("mass",), without="percent rate volume"),
+    Row("concept", ask_stock.tare, hears=("pot jar bottle measure",), holds=("mass",), without="percent rate volume"),
     Row(
         "purchase",
         ask_buy.buy,

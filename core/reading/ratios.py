@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
 from core.compounds import Basis, Load, Parts
+from core.reading.bases import basis_of
 from core.reading.marks import Measured, Scan
 from core.reading.rates import LARGEST_FRACTION
 from core.reading.share import HUNDRED, Shares
@@ -108,6 +110,55 @@ def equal_oils(scan: Scan, out: Shares) -> None:
         for m in scan.kind("number"):
             if m is counts[0] or m.amount.value == Decimal("0.5"):
                 m.of = "blend"
+
+
+def spoken_ratio(scan: Scan, out: Shares) -> None:
+    """ "1 oil to 14 wax", "one part to sixteen": a rate; "1 part in 12": a part of the whole."""
+    if out.loads:
+        return
+    for one, other in itertools.pairwise(scan.found):
+        link = _link(scan, one, other)
+        small, large = sorted((one.amount.value, other.amount.value))
+        if not link or not 0 < small * LEAST_LOAD_RATIO <= large:
+            continue
+        typed = f"{one.amount.text} {link} {other.amount.text}"
+        if link == "in":
+            of = Basis.TOTAL if other["of_total"] else Basis.WAX if other["of_wax"] else basis_of(scan, other)
+            out.loads.append(Load(Percent(small / large * HUNDRED), of))
+        else:
+            out.loads.append(Load.rate(Mass(small), Mass(large), typed))
+        one.of = other.of = "load"
+        return
+
+
+def _link(scan: Scan, one: Measured, other: Measured) -> str:
+    """The word that makes a ratio of two bare numbers, of which one is in parts or both are named; "" where none."""
+    if any(m.kind not in ("number", "part") or m.amount.high is not None for m in (one, other)):
+        return ""
+    between = [mark for mark in scan.marks[one.at + 1 : other.at] if not mark.noun and mark.kind != "unit"]
+    words = [mark.text for mark in between if mark.text not in ("of", "the", "every", "each", "part", "parts")]
+    named = {one.of, other.of} == {"wax", "fragrance"}
+    if len(words) != 1 or not (named or "part" in (one.kind, other.kind)):
+        return ""
+    if words[0] == "in":
+        return "in" if one.amount.value < other.amount.value and other.of != "wax" else "to" if named else ""
+    return "to" if words[0] in ("to", "per", "for", "on") else ""
+
+
+_OF_WAX = tuple((word, "wax") for word in ("x", "×", "*", "times", "of", "relative", "on"))
+
+
+def fraction_of_wax(scan: Scan, out: Shares) -> None:
+    """ "Fragrance = 0.1 x wax", "0.075 relative to the wax": a load as a decimal."""
+    if out.loads:
+        return
+    for m in scan.kind("number"):
+        near = [mark for mark in scan.marks[m.at + 1 : m.at + 5] if mark.text not in ("to", "the", "my", "weight")]
+        said = tuple(mark.noun or mark.text for mark in near[:2])
+        if 0 < m.amount.value <= LARGEST_FRACTION and not m.amount.unit and said in _OF_WAX and m.of != "dye":
+            out.loads.append(Load(Percent(m.amount.value * HUNDRED), Basis.WAX))
+            m.of = "load"
+            return
 
 
 def fraction_load(scan: Scan, out: Shares) -> None:

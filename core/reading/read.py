@@ -13,7 +13,9 @@ from core.reading.concept import lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
+from core.reading.netted import netted
 from core.reading.odd import refuse_powers, unknown_unit
+from core.reading.relative import take_relations
 from core.reading.roles import assign
 from core.reading.safety import danger
 from core.reading.scan import scan
@@ -47,7 +49,9 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     if len(scanned.found) > MOST_AMOUNTS:
         return asking.not_understood("That's a lot of numbers at once. Ask me one thing in a sentence or two.")
     assign(scanned)
+    scanned = netted(scanned)
     take_fractions(scanned.found, scanned.marks)
+    take_relations(scanned)
     g = Givens(scanned, shares(scanned), book)
     if (declined := danger(g)) is not None:
         return declined

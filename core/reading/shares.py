@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from core.compounds import Basis, Load, Parts
+from core.compounds import Load, Parts
+from core.reading.bases import basis_of
 from core.reading.marks import Measured, Scan
 from core.reading.rates import LARGEST_FRACTION, rate_of
-from core.reading.ratios import equal_oils, file_fractions, file_parts, file_ratios, fill_level, fraction_load
+from core.reading.ratios import (
+    equal_oils,
+    file_fractions,
+    file_parts,
+    file_ratios,
+    fill_level,
+    fraction_load,
+    fraction_of_wax,
+    spoken_ratio,
+)
 from core.reading.share import HUNDRED, Shares
 from core.reading.wordset import wordset
 from core.units import Percent
@@ -15,7 +25,6 @@ from core.units import Percent
 # "Leave 10 % empty": these say how much stays free.
 EMPTY_ROOM = wordset("empty headspace headroom free air unfilled")
 FULL_FROM = Decimal(40)  # nobody fills a vessel less, or scents a wax more
-BASIS_REACH = 7  # how many words after a percent may say what it is of
 # A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
 LEAST_STRENGTH = Decimal(20)
 
@@ -46,7 +55,9 @@ def shares(scan: Scan) -> Shares:
     fill_level(scan, out)
     equal_oils(scan, out)
     file_fractions(scan, out)
+    fraction_of_wax(scan, out)
     fraction_load(scan, out)
+    spoken_ratio(scan, out)
     file_parts(scan, out)
     return out
 
@@ -186,66 +197,3 @@ def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
     bare = [m for m in scan.kind("number") if m.of in ("", "load") and 1 <= m.amount.value <= HUNDRED / 4]
     if not out.loads and out.limit is not None and len(bare) == 1:
         out.loads.append(Load(Percent(bare[0].amount.value), basis_of(scan, bare[0])))  # "max 10 %, I use 8"
-
-
-def basis_of(scan: Scan, m: Measured) -> Basis | None:
-    """What the percent `m` is said to be of: right after it, right before it, or anywhere if nothing contradicts."""
-    for way in (1, -1):
-        i = m.at + way
-        for _ in range(BASIS_REACH):
-            if not 0 <= i < len(scan.marks) or scan.marks[i].kind in ("amount", "stop"):
-                break
-            tags = scan.marks[i].tags
-            if way < 0 and scan.marks[i].text in ("=", "→", ">"):
-                break
-            if "of_total" in tags and not _follows_weight(scan, i):
-                return Basis.TOTAL
-            if "of_wax" in tags and not _follows_weight(scan, i):
-                return Basis.WAX
-            i += way
-    if _of_it(scan, m):
-        return Basis.TOTAL
-    said = basis_words(scan)
-    if len(said) != 1:
-        return None
-    return Basis.TOTAL if "of_total" in said else Basis.WAX
-
-
-def basis_words(scan: Scan) -> set[str]:
-    """Which of "of the wax" and "of the total" are said anywhere of a percent, not of what is weighed."""
-    return {
-        tag
-        for i, mark in enumerate(scan.marks)
-        for tag in ("of_total", "of_wax")
-        if tag in mark.tags and mark.text != "to" and not _follows_weight(scan, i)
-    }
-
-
-def _of_it(scan: Scan, m: Measured) -> bool:
-    """ "Makes 900 g, 10 % of that is oil": a percent of the only weight there is, where that is a whole."""
-    near = [mark.text for mark in scan.marks[m.at + 1 : m.at + 3]]
-    before = [mark.text for mark in scan.marks[max(0, m.at - 2) : m.at]]
-    near = near if near[:1] in (["of"], ["from"]) else before
-    wholes = [x for x in scan.masses() if x.of in ("total", "candle") or x["makes"] or x["together"]]
-    return (
-        near[:1] in (["of"], ["from"])
-        and near[1:] in (["it"], ["that"], ["this"], ["which"])
-        and len(wholes) == len(scan.masses()) == 1
-    )
-
-
-def _follows_weight(scan: Scan, i: int) -> bool:
-    """ "2 lb of the wax": here "of the wax" says what is weighed, not what a percent is of."""
-    j = i - 1
-    while j >= 0 and scan.marks[j].kind == "word" and scan.marks[j].tags & {"by_weight", "weight"}:
-        j -= 1
-    before = scan.marks[j] if j >= 0 else None
-    if before is None:
-        return False
-    if (before.kind == "unit" and before.unit != "percent") or (
-        before.noun and before.noun not in ("fragrance", "load")
-    ):
-        return True
-    if before.measured is not None:
-        return before.measured.kind not in ("percent", "asked")
-    return bool(before.tags & {"much", "total", "asks"}) or before.text in ("rest", "kind", "type")

@@ -43,8 +43,6 @@ class Weights:
 def weights(g: Givens) -> Weights:
     """The weights of the mix in `g`; whatever could matter and has no place is in `unclear`."""
     found = Weights(g.wax(), g.fragrance(), g.total(), [])
-    if (steps := _weighed_in_steps(g)) is not None:
-        return steps
     poured = _poured_out(g)
     if poured is not None:
         found.fragrance = poured
@@ -74,18 +72,6 @@ def weights(g: Givens) -> Weights:
     found.unclear += [] if both_each else strays(g)
     found.unclear += [m for m in g.scan.masses() if _two_in_one(m) or m.amount.high is not None]
     return found
-
-
-def _weighed_in_steps(g: Givens) -> Weights | None:
-    """ "Pan 820 g, pan and wax 1720 g, after the oil 1792 g": each weighing has the one before it in it."""
-    masses = g.scan.masses()
-    if len(masses) != 3 or g.shares.loads or masses[0].of not in ("pot", "jar", "measure") or not g.asks_percent:
-        return None
-    empty, with_wax, with_oil = (mass_of(m) for m in masses)
-    wax, oil = with_wax.base - empty.base, with_oil.base - with_wax.base
-    if not (0 < oil < wax) or not g.has("wax") or not g.scan.says(("after", "then", "now", "says", "with")):
-        return None
-    return Weights(Masses.one(with_wax - empty), with_oil - with_wax, None, [])
 
 
 def _priced(g: Givens, count: int, m: Measured) -> bool:
@@ -174,7 +160,9 @@ def _place_loose(g: Givens, found: Weights) -> None:
             or _of_the_mix(g, loose[0])
             or (_of_total(g) and not loose[0].flags & {"molten", "have", "already"})
         )
-        if finished or ("wax" in g.asked() and found.fragrance is None):
+        if "wax" in g.asked() and found.fragrance is None and _is_stock_of_oil(g, loose[0]):
+            found.fragrance = mass
+        elif finished or ("wax" in g.asked() and found.fragrance is None) or _stands_bare(g, loose[0]):
             found.total = mass
         else:
             found.wax = Masses.one(mass)
@@ -200,6 +188,37 @@ def _place_loose(g: Givens, found: Weights) -> None:
                 found.wax, found.fragrance = Masses.one(big), small
                 return
     found.unclear += loose
+
+
+_OPENERS = wordset("so ok okay and hi hey hello yo pls please quick got with a an & then")
+
+
+def _stands_bare(g: Givens, m: Measured) -> bool:
+    """ "2 kg 6 % oil?": no word for wax anywhere, and nothing ties the weight to the percent: it may be either."""
+    given = g.shares.load
+    if given is None or given.typed or given.basis is not None or g.has("wax") or m.flags & _TIES:
+        return False
+    marks = g.scan.marks
+    before = marks[m.at - 1] if m.at else None
+    after = marks[m.at + 1] if m.at + 1 < len(marks) else None
+    opens = before is None or before.kind in ("stop", "sign", "amount", "unit") or before.text in _OPENERS
+    before_percent = before is not None and before.noun in ("fragrance", "load")
+    closes = after is None or after.kind in ("stop", "sign", "amount") or after.text in (*_OPENERS, "how much", "oil")
+    return (opens or before_percent) and closes and not (after is not None and after.text == "@")
+
+
+_TIES = frozenset({"molten", "already", "have", "left", "makes"})
+
+
+def _is_stock_of_oil(g: Givens, m: Measured) -> bool:
+    """ "17 g left, 10 %, how much wax to finish it": what is left of the bottle."""
+    if "fragrance" in g.asked():
+        return False
+    told = m["left"] or g.has("bottle") or g.scan.says(_FINISHING)
+    return told and g.shares.load is not None and not m["finished"] and not m["together"] and not m["makes"]
+
+
+_FINISHING = wordset("finish empty oil fragrance scent use")
 
 
 def _goes_on(g: Givens, m: Measured) -> bool:

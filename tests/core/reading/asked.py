@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 
 from core.answer import Answer, results_by_name
 from core.ask import answer
@@ -51,3 +52,10 @@ def outcome(text: str) -> Outcome:
 
 def _plain(unit: str) -> str:
     return unit.removeprefix("us_").removeprefix("imp_").removeprefix("delta_")
+
+
+def cases(name: str) -> list[tuple[str, str]]:
+    """The texts of a case file beside this module, each with what is expected."""
+    lines = (Path(__file__).parent / name).read_text("utf-8").splitlines()
+    pairs = (line.rsplit(" | ", 1) for line in lines if line and not line.startswith("#"))
+    return [(text.strip(), expected.strip()) for text, expected in pairs]

@@ -100,7 +100,7 @@ def test_what_is_missing_is_named(text: str, name: str) -> None:
     "text",
     [
         "500 g wax, 8 %, and 300 g",  # 300 g of what?
-        "1 kilo 250 of wax, six percent",
+        "1 kilo 25 of wax, six percent",
         "double batch of 400g wax each, 7%",
         "500 g wax 8% fragrance 3% wax",
         "4 jars and 200 g wax, 8%",
