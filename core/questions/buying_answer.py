@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from core.answer import Given, Line, Missing, Result, Step, Table, Worked, line
 from core.book import Book
 from core.compounds import Pack, Stuff
-from core.questions.buying_sums import Buy, Offer, best_mix, in_base, only
+from core.questions.buying_need import Wanted
+from core.questions.buying_sums import Buy, Offer, best_mix, in_base, only, price_by_weight
 from core.questions.buying_words import left_words, packs_words, rates, size, written
 from core.questions.estimates import guide_for
 from core.questions.household import country_assumed
 from core.questions.known_density import Known, density_cautions, need_density, offered_names
-from core.units import Density, Mass, Number, Quantity, Volume
+from core.units import Density, Mass, Money, Number, Quantity, Volume
 
 if TYPE_CHECKING:
     from core.questions.buying import BuyingQuestion
@@ -22,8 +23,9 @@ if TYPE_CHECKING:
 MOST_STEPS = 6  # sizes whose sum is written out; the table has them all
 
 
-def bought(ask: BuyingQuestion, need: Quantity, offers: Sequence[Offer], known: Known | None) -> Worked:
+def bought(ask: BuyingQuestion, want: Wanted, offers: Sequence[Offer], known: Known | None) -> Worked:
     """What to buy for a need."""
+    need = want.amount
     priced = [offer for offer in offers if offer.price is not None]
     usable = priced or list(offers)
     alone = [only(offer, need.base) for offer in usable]
@@ -42,18 +44,47 @@ def bought(ask: BuyingQuestion, need: Quantity, offers: Sequence[Offer], known: 
         read_as=line("Read as: you need {0}, whole packs only.", written(need)),
         given=_givens(ask, need, offers, known),
         steps=(
+            *want.steps,
             *in_one_kind(usable, type(need), known),
+            *price_steps(ask, usable),
             *_alone(need, alone),
             *(_mix_step(best, need) if several else ()),
         ),
         results=(*_results(best, alone, need), *rate_results),
-        body=(*(_compared_with(best, alone) if several else ()), *rate_lines),
+        body=(*_against_budget(ask, best), *(_compared_with(best, alone) if several else ()), *rate_lines),
         assumed=tuple(assumed),
         check=line("Check: {0} = {1}; you need {2}.", packs_words(best), written(held), written(need)),
         table=_table(best, alone, need) if several else None,
         cautions=density_cautions(known, None) if known is not None and _through_density(offers, type(need)) else (),
         question=ask,
     )
+
+
+def price_steps(ask: BuyingQuestion, offers: Sequence[Offer]) -> tuple[Step, ...]:
+    """How a discount or a price by weight makes the prices of the packs."""
+    out: list[Step] = []
+    typed = {pack.size: pack.price for pack in (ask.packs.items if ask.packs is not None else ())}
+    for offer in offers[:MOST_STEPS]:
+        price = typed.get(offer.pack.size)
+        if price is None and ask.loose is not None:
+            loose = ask.loose.items[0]
+            if isinstance(offer.pack.size, Mass) and isinstance(loose.size, Mass) and loose.price is not None:
+                price = price_by_weight(offer.pack.size, loose.size, loose.price)
+            numbers = line("{0:typed} ÷ {1:typed} × {2}", offer.pack.size, loose.size, loose.price)
+            out.append(Step("a pack = its size × the price by weight", numbers, line("{0}", price)))
+        if ask.off is not None and price is not None:
+            numbers = line("{0} × (1 − {1})", price, ask.off)
+            out.append(Step("with the discount = price × (1 − discount)", numbers, line("{0}", offer.price)))
+    return tuple(out)
+
+
+def _against_budget(ask: BuyingQuestion, best: Buy) -> tuple[Line, ...]:
+    """Whether the money is enough, where both are given."""
+    if ask.budget is None or best.cost is None:
+        return ()
+    left = ask.budget.base - best.cost.base
+    money = Money(abs(left), best.cost.unit)
+    return (line("Of your money {0} is left.", money) if left >= 0 else line("That is {0} more than you have.", money),)
 
 
 def density_missing(ask: BuyingQuestion, packs: Sequence[Pack], need: Quantity | None, book: Book) -> Missing:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Step, Table, Worked, line
-from core.questions.buying_answer import MOST_STEPS, country, in_one_kind
+from core.questions.buying_answer import MOST_STEPS, country, in_one_kind, price_steps
 from core.questions.buying_sums import Buy, Offer
 from core.questions.buying_words import prices, rates, size, written
 from core.questions.known_density import Known
@@ -44,6 +44,7 @@ def compared(ask: BuyingQuestion, offers: Sequence[Offer], kind: type[Quantity],
         given=tuple(Given("pack", offer.pack.size) for _, offer in ones),
         steps=(
             *in_one_kind([offer for _, offer in ones], kind, known),
+            *price_steps(ask, [offer for _, offer in ones]),
             *(
                 Step(
                     f"price per {words} = price ÷ size{times}",

@@ -56,6 +56,11 @@ def in_base(size: Quantity, kind: type[Quantity], density: Density | None) -> De
     return None
 
 
+def price_by_weight(size: Mass, of: Mass, price: Money) -> Money:
+    """What `size` costs where `of` costs `price`."""
+    return Money(size.base / of.base * price.base, price.unit)
+
+
 def only(offer: Offer, need: Decimal) -> Buy:
     """Enough packs of this one size. Raises OutOfRange for more packs than anybody buys."""
     count = (need / offer.size).to_integral_value(ROUND_CEILING)

@@ -59,11 +59,13 @@ def costed(
     if each is not None:
         results.append(Result("cost_per_candle", each))
     results += [Result(f"cost_{part.name}", part.cost) for part in parts]
+    if ask.fragrance is None and oil is not None:
+        results.append(Result("fragrance", oil))
     steps = [part.step for part in parts if part.step is not None]
     if len(parts) > 1:
         plus = line(" + ".join("{}" for _ in parts), *_in_cents([part.cost for part in parts]))
         steps.append(Step("in all", plus, line("{0}", total)))
-    if each is not None and count is not None:
+    if each is not None and count is not None and count != 1:
         steps.append(Step("per candle = in all ÷ candles", line("{0} ÷ {1}", total, Decimal(count)), line("{0}", each)))
     body = [
         line("Counted is what goes into the batch, not what stays in the packs; your time and power are not in it.")
@@ -75,8 +77,10 @@ def costed(
         body.append(line("The fragrance comes to {0}.", oil))
     return Worked(
         intent=ask.intent,
-        headline=line("{0} in all, {1} per candle.", total, each) if each is not None else line("{0} in all.", total),
-        read_as=line("Read as: a batch of {0} candles.", Decimal(count)) if count is not None else None,
+        headline=line("{0} in all, {1} per candle.", total, each)
+        if each is not None and count != 1
+        else line("{0} for one candle." if count == 1 else "{0} in all.", total),
+        read_as=line("Read as: a batch of {0} candles.", Decimal(count)) if count is not None and count != 1 else None,
         given=_givens(ask, known),
         steps=tuple(steps),
         results=tuple(results),

@@ -11,10 +11,12 @@ from typing import Any
 from core.answer import Answer, Worked
 from core.question import Question
 from core.questions.batch import BatchQuestion
+from core.questions.buying import BuyingQuestion
 from core.questions.convert import ConvertQuestion
 from core.questions.load import LoadQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading.givens import Givens
+from core.reading.market import unit_price
 from core.reading.marks import Measured
 from core.reading.wordset import wordset
 from core.units import Density, Mass, Percent, Quantity, Volume
@@ -48,7 +50,7 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
     ):
         return []
     counts = [m.amount.value for m in g.scan.kind("number") if m.amount.value > 0]
-    return [m for m in given if not _explained(g, m, bases, counts, given)]
+    return [m for m in given if not _explained(g, m, made, bases, counts, given)]
 
 
 def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
@@ -169,12 +171,21 @@ _TOLD_BEFORE = wordset("cost costs price paid pay sell or instead meant")
 
 
 def _explained(
-    g: Givens, m: Measured, bases: dict[type[Quantity], list[Decimal]], counts: list[Decimal], given: list[Measured]
+    g: Givens,
+    m: Measured,
+    made: Question | Answer,
+    bases: dict[type[Quantity], list[Decimal]],
+    counts: list[Decimal],
+    given: list[Measured],
 ) -> bool:
     assert m.value is not None
     kind = type(m.value)
     there, base = bases[kind], m.value.base
     if base in there or _times(base, there, counts) or m.flags & _ASIDE or g.sold(m):
+        return True
+    if m.kind == "discount" and not isinstance(made, BuyingQuestion):
+        return True
+    if g.scan.kind("money") and unit_price(g, m):
         return True
     if kind is Percent:
         if _joined(m, given, there) or _worked_in(base, bases[Mass]):

@@ -65,7 +65,9 @@ def how_many_candles(g: Givens) -> Outcome:
         return None
     if (made := _from_oil(g)) is not None:
         return made
-    masses = g.unsold(g.scan.masses("wax", "total", "candle", "jar", "", "box", "pack"))
+    masses = g.scan.masses("wax", "total", "candle", "jar", "", "box", "pack")
+    if len(masses) > 2:
+        masses = g.unsold(masses)
     if len(masses) != 2 or any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
         return None
     each, stocked = sorted(masses, key=lambda m: mass_of(m).base)

@@ -112,6 +112,16 @@ def which_number(unknown: Sequence[Measured]) -> NotUnderstood:
     )
 
 
+def which_price(unplaced: Sequence[Measured]) -> NotUnderstood:
+    """Money that may be a price, a discount or what there is to spend."""
+    return not_understood(
+        f"What is “{clipped(unplaced[0].amount.text, 20)}” for? Ask again with each price beside its pack, such as "
+        "“2 kg 18 eur, 5 kg 39 eur”, and say what you can spend as “budget 60 eur”.",
+        intent="purchase",
+        reason="which_price",
+    )
+
+
 def which_percent(unclear: Sequence[Measured]) -> NotUnderstood:
     """A percent that is neither the load nor anything else that was understood."""
     return not_understood(

@@ -107,7 +107,7 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
         return False
     if m.of in ("jar", "candle", "pack", "bottle", "measure"):
         return True
-    if _made_so_many(g, m):
+    if _made_so_many(g, m) or _makers(g, m):
         return True
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None
@@ -137,6 +137,18 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
 
 
 _NOT_EACH = wordset("from altogether total using")
+
+
+_PEOPLE = wordset(
+    "kids children people persons friends guests pupils students learners ladies women men girls boys participants "
+    "attendees members adults teens customers workers"
+)
+
+
+def _makers(g: Givens, m: Measured) -> bool:
+    """ "26 kids, each makes a 45 g candle": as many candles as people."""
+    after = g.scan.marks[m.at + 1 : m.at + 2]
+    return m.amount.value > 1 and bool(after) and after[0].text in _PEOPLE and gives_each(g)
 
 
 _MAKING = wordset("make making makes pour pouring need want do")

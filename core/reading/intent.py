@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from core.answer import Answer
 from core.question import Question
-from core.reading import ask_bench, ask_buy, ask_convert, ask_desk, ask_drops, ask_load, ask_stock, ask_volume
+from core.reading import ask_bench, ask_buy, ask_convert, ask_cost, ask_desk, ask_drops, ask_load, ask_stock, ask_volume
 from core.reading.givens import Givens
 
 Build = Callable[[Givens], Question | Answer | None]
@@ -53,6 +53,7 @@ class Cues(NamedTuple):
 
 ROWS = (
     Row("purchase", ask_buy.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
+    Row("purchase", ask_buy.spend, holds=("money",)),
     Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
     Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_desk.parcel_by_size, holds=("length",), without="money percent"),
@@ -80,7 +81,7 @@ ROWS = (
         holds=("mass",),
         without="money percent rate",
     ),
-    Row("purchase", ask_buy.cost, hears=("price",), holds=("money", "mass")),
+    Row("purchase", ask_cost.cost, hears=("price",), holds=("money", "mass")),
     Row("purchase", ask_buy.buy, holds=("money", "mass volume")),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
     Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="drop length"),

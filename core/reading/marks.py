@@ -15,7 +15,8 @@ from core.units import Quantity
 class Measured:
     """One amount with what it was found to be of. `of` is a noun tag of the vocabulary, "" while unknown.
 
-    `kind`: mass volume percent number money temperature difference length density rate ratio part drop degrees.
+    `kind`: mass volume percent number money temperature difference length density rate ratio part drop degrees
+    discount.
     `subject` is the noun that stands before it where another one follows ("the jar holds 250 g of water"); `side` is
     where the noun it is of stands (left or right), `sure` that nothing stands between them.
     """

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from core.reading.amounts import amounts
+from core.reading.bare_prices import bare_prices, discounts
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import measured_from
 from core.reading.nearby import (
@@ -64,6 +65,8 @@ def scan(text: str) -> Scan:
     taken_off(marks)
     lone_scale_letters(marks, found)
     dozen_and_a_half(marks)
+    bare_prices(marks, found)
+    discounts(marks, found)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
     words = frozenset(mark.text for mark in marks if mark.kind == "word")
     return Scan(text, marks, found, tags, words)

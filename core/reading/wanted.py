@@ -73,15 +73,15 @@ class Wanted:
         if self.has("buy") and self.scan.masses("pack") and not self.scan.kind("money") and not self.shares.loads:
             return True
         for at, head in self.scan.heads:
-            if head in ("pack", "bottle") and _asks_how_many(marks):
+            if head in ("pack", "bottle") and (_asks_how_many(marks) or _asks_how_many_of_each(marks)):
                 return True
             if head == "bottle" and any(mark.text == "how much" for mark in marks[max(0, at - 3) : at]):
                 continue
             if head in ("pack", "bottle", "box"):
                 before = marks[max(0, at - 3) : at]
-                if any("asks" in mark.tags for mark in before) or (
-                    at + 1 < len(marks) and marks[at + 1].text == "needed"
-                ):
+                after = marks[at + 1].text if at + 1 < len(marks) else ""
+                alone = after == "?" and (not before or before[-1].kind == "stop" or before[-1].text == ",")
+                if any("asks" in mark.tags for mark in before) or after == "needed" or alone:
                     return True
         return False
 
@@ -138,6 +138,14 @@ def _asks_how_many(marks: list[Mark]) -> bool:
             if after is None or after.kind == "stop" or after.text in ("and", ",", "do", "should", "to"):
                 return True
     return False
+
+
+def _asks_how_many_of_each(marks: list[Mark]) -> bool:
+    """ "How many of each"."""
+    return any(
+        one.text == "how many" and two.text == "of" and three.text in ("each", "them", "both")
+        for one, two, three in zip(marks, marks[1:], marks[2:], strict=False)
+    )
 
 
 def _tells_price(m: Measured) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -13,7 +14,7 @@ from core import ask
 from core.answer import Missing, NotUnderstood, Worked
 from core.compounds import Material, Pack, Packs, Stuff
 from core.questions.buying import MOST_SIZES, BuyingQuestion
-from core.units import Density, Mass, Money, Number, Volume
+from core.units import Density, Mass, Money, Number, Percent, Volume
 from tests.core.questions.records import EMPTY, SHELF, cautions, needs, number, words
 from tests.core.questions.workbench import shown
 
@@ -183,3 +184,58 @@ def test_the_packs_bought_cover_the_need_and_cost_what_is_said(need: int, sizes:
     alone = [-(-need // size) * D(cents) / 100 for size, cents in sizes]
     assert number(answer, "cost") <= min(alone)
     assert number(answer, "left_over") < max(size for size, _ in sizes)
+
+
+def test_the_need_is_worked_out_step_by_step() -> None:
+    # 110 × 70 g = 7700 g, 10 % more = 8470 g, less 1 kg = 7470 g: three slabs of 2.5 kg
+    ask_for = BuyingQuestion(
+        candle=Mass.of(70),
+        count=110,
+        extra=Percent(D(10)),
+        have=Mass.of(1, "kg"),
+        packs=packs(pack(Mass.of("2.5", "kg"))),
+    )
+    answer = ask_for.answer(EMPTY)
+    assert number(answer, "packs") == 3
+    assert number(answer, "left_over") == 30
+    assert len([step for step in answer.steps if "need" in step.formula]) >= 3
+
+
+def test_what_is_there_may_be_enough() -> None:
+    answer = BuyingQuestion(need=Mass.of(3, "kg"), have=Mass.of(5, "kg"), packs=KILOS).answer(EMPTY)
+    assert number(answer, "packs") == 0
+    assert "buy nothing" in answer.headline.show()
+
+
+def test_money_buys_whole_packs_or_any_weight() -> None:
+    bags = BuyingQuestion(budget=Money.of(60, "eur"), packs=packs(pack(Mass.of(5, "kg"), "21"))).answer(EMPTY)
+    assert (number(bags, "packs"), number(bags, "money_left")) == (2, 18)
+    loose = BuyingQuestion(budget=Money.of(20, "eur"), loose=packs(pack(Mass.of(1, "kg"), "6.50"))).answer(EMPTY)
+    assert round(number(loose, "amount"), 1) == D("3076.9")
+    short = BuyingQuestion(budget=Money.of(20, "eur"), packs=packs(pack(Mass.of(5, "kg"), "21"))).answer(EMPTY)
+    assert "isn't enough" in short.headline.show()
+
+
+def test_packs_without_a_price_take_the_price_by_weight() -> None:
+    # 3 boxes of 10 kg at 4.20 a kilo; with 10 % off 126 × 0.9
+    loose = packs(pack(Mass.of(1, "kg"), "4.20"))
+    boxes = packs(pack(Mass.of(10, "kg")))
+    question = BuyingQuestion(need=Mass.of(27, "kg"), packs=boxes, loose=loose)
+    assert number(question.answer(EMPTY), "cost") == 126
+    assert number(replace(question, off=Percent(D(10))).answer(EMPTY), "cost") == D("113.4")
+    assert number(replace(question, packs=None).answer(EMPTY), "cost") == D("113.4")
+
+
+@pytest.mark.parametrize(
+    ("question", "way_out"),
+    [
+        (BuyingQuestion(need=Mass.of(9), count=3, candle=Mass.of(4), packs=KILOS), "Leave one"),
+        (BuyingQuestion(need=Mass.of(9), have=Volume.of(4, "ml"), packs=KILOS), "both by weight"),
+        (BuyingQuestion(need=Mass.of(9), off=Percent(D(100)), packs=KILOS), "such as 10 %"),
+        (BuyingQuestion(need=Mass.of(9), loose=packs(pack(Mass.of(5)))), "one weight and its price"),
+    ],
+)
+def test_what_does_not_go_together(question: BuyingQuestion, way_out: str) -> None:
+    answer = ask.answer(question, EMPTY)
+    assert isinstance(answer, NotUnderstood)
+    assert way_out in answer.headline.show()

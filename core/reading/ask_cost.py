@@ -1,0 +1,85 @@
+"""Texts about what a mix or a part of a pack costs: the question cost."""
+
+from __future__ import annotations
+
+from core.answer import Answer
+from core.question import Question
+from core.questions.cost import CostQuestion
+from core.reading.counts import pairs_of
+from core.reading.givens import Givens
+from core.reading.market import Priced, market, priced_noun
+from core.reading.marks import Measured
+from core.reading.measuring import mass_of
+from core.units import Mass, Money
+
+Outcome = Question | Answer | None
+
+
+def cost(g: Givens) -> Outcome:
+    """What a mix costs: prices by the pack of wax or of oil, and how much of each goes in."""
+    if not g.asks_price:
+        return None
+    sale = market(g)
+    sizes = {id(m) for m, _ in sale.packs}
+    priced: dict[str, tuple[Mass, Money]] = {}
+    for m, price in (*sale.packs, *sale.rates):
+        of = priced_noun(g, m)
+        if of in priced or of not in ("wax", "fragrance") or not isinstance(m.value, Mass) or price is None:
+            return None
+        priced[of] = (m.value, price)
+    used = {m.of: mass_of(m) for m in g.scan.masses("wax", "fragrance") if id(m) not in sizes}
+    if not used or not priced or sale.budget is not None or sale.off is not None or sale.unplaced:
+        return None
+    if len(priced) == 1 and not ("fragrance" in priced and g.shares.load is not None and _of_one(g)):
+        return None  # packs to buy, or a part of one
+    wax, oil = priced.get("wax"), priced.get("fragrance")
+    return CostQuestion(
+        count=_one(g),
+        wax=used.get("wax"),
+        fragrance=used.get("fragrance"),
+        load=g.shares.load,
+        wax_price=wax[1] if wax else None,
+        wax_pack=wax[0] if wax else None,
+        fragrance_price=oil[1] if oil else None,
+        fragrance_pack=oil[0] if oil else None,
+    )
+
+
+def _one(g: Givens) -> int | None:
+    """One candle's worth, where a candle is spoken of; else just so much of the material."""
+    return 1 if any(head in ("candle", "jar") for _, head in g.scan.heads) else None
+
+
+def _of_one(g: Givens) -> bool:
+    """ "Scent cost per candle": what is used is priced, and no whole packs."""
+    return not g.asks_packs and not g.scan.masses("bottle", "pack")
+
+
+def part_of_a_pack(g: Givens, packs: Priced, rest: list[Measured]) -> Outcome:
+    """One price for one pack: what a part of it costs, or one of the candles it gives."""
+    if len(packs) != 1 or packs[0][1] is None or not isinstance(packs[0][0].value, Mass):
+        return None
+    if g.asks_packs or g.shares.loads:
+        return None
+    size, price = packs[0][0].value, packs[0][1]
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    if not rest and len(counts) == 1 and counts[0].amount.value == int(counts[0].amount.value):
+        return CostQuestion(count=int(counts[0].amount.value), wax=size, wax_price=price, wax_pack=size)
+    if len(rest) == 1 and mass_of(rest[0]).base < size.base and not counts:
+        before = g.scan.marks[rest[0].at - 1].text if rest[0].at else ""
+        if not g.has("want") or before in ("per", "for", "of"):
+            return CostQuestion(count=_one(g), wax=mass_of(rest[0]), wax_price=price, wax_pack=size)
+    return None
+
+
+def cost_of_used(g: Givens, rates: Priced, rest: list[Measured]) -> Outcome:
+    """A price by weight, and so much used of it, or so much in each of several."""
+    if len(rates) != 1 or len(rest) != 1:
+        return None
+    size, price = rates[0]
+    if not isinstance(size.value, Mass):
+        return None
+    pairs = pairs_of(g)
+    if len(pairs) == 1 and pairs[0][1] is rest[0]:
+        return CostQuestion(count=pairs[0][0], candle=mass_of(rest[0]), wax_price=price, wax_pack=size.value)
+    return CostQuestion(count=_one(g), wax=mass_of(rest[0]), wax_price=price, wax_pack=size.value)
