@@ -13,9 +13,10 @@ from bot.desk import COMMANDS
 from bot.forms import wanted
 from bot.kept import Kept
 from bot.state import LONGEST, VERSION, Draft, Known, Shown, base36, pack, write_questions
-from core.answer import Answer, Choice, Missing, Result, Worked
+from core.answer import Answer, Choice, Lesson, Missing, NotUnderstood, Result, Worked
 from core.book import Preferences
 from core.compounds import Basis, Load
+from core.errors import LibraryUnavailable, NotAllowed
 from core.lessons.topics import TOPICS
 from core.question import Question
 from core.units import Mass
@@ -44,7 +45,9 @@ class Below:
         buttons: list[Payload] = []
         if draft is not None:
             state = self.kept.keep(draft.write())
-            buttons.append(made.button("Correct it", self._mark("c", pack(self.shown, state)), made.STRONG))
+            label = "Correct it" if to_mend(answer) else "Try again"
+            label = label if draft.command else "Ask in other words"
+            buttons.append(made.button(label, self._mark("c", pack(self.shown, state)), made.STRONG))
         asked = [question for question in questions if question is not None]
         if isinstance(answer, Choice):
             options = self._options(answer, questions)
@@ -54,7 +57,9 @@ class Below:
         elif asked and len(asked) == len(questions):
             buttons += self._change(answer, asked)
         buttons += [
-            made.button(f"Lesson: {TOPICS[key]}", self._mark("l", key)) for key in answer.see[:1] if key in TOPICS
+            made.button(f"Lesson: {TOPICS[key]}", self._mark("l", f"{key}~{self.first}"))
+            for key in answer.see[:1]
+            if key in TOPICS
         ]
         return Rows(made.rows_of(buttons)) if buttons else None
 
@@ -74,7 +79,7 @@ class Below:
             if option.question is None:
                 continue
             args = pack(self.shown, self._state([option.question, *rest]))
-            label = made.cut(option.label, made.BUTTON_LENGTH)
+            label = made.cut(option.label[:1].upper() + option.label[1:], made.BUTTON_LENGTH)
             if many:
                 found.append(made.option(label, args))
             else:
@@ -99,16 +104,18 @@ class Below:
                 add(f"Next page ({self.shown.page + 2} of {self.pages})", "n", made.STRONG)
             if self.shown.page:
                 add(f"Previous page ({self.shown.page} of {self.pages})", "q")
+        if isinstance(answer, Lesson):
+            add(*self._other_unit())
         if isinstance(answer, Worked):
             basis = basis_of(asked[0], self.basis)
             if basis is not None:
                 add(f"As % of the {basis.other.value.removeprefix('of the ')}", f"b{basis.other.name[0].lower()}")
             if asked[0].command not in SAME_IN_BOTH and any(weighed(part.results) for part in (answer, *answer.then)):
-                add(*(("Grams first", "ug") if self.first == "oz" else ("Ounces first", "uo")))
+                add(*self._other_unit())
             if answer.steps:
                 add(*(("Hide the steps", "sh") if self.shown.steps else ("Show the steps", "ss")))
             for carry in CARRIES.get(asked[0].command, ()):
-                if carry.command in COMMANDS:
+                if carry.command in COMMANDS and carry.fits(asked[0]):
                     add(carry.label, carry.verb)
         if getattr(type(asked[0]), "needs_seed", False):
             add("Another one", "a")
@@ -117,6 +124,15 @@ class Below:
         if self.post:
             add("Post to the channel", "p")
         return found
+
+    def _other_unit(self) -> tuple[str, str]:
+        """Label and verb of the button that puts the other unit first."""
+        return ("Grams first", "ug") if self.first == "oz" else ("Ounces first", "uo")
+
+
+def to_mend(answer: Answer) -> bool:
+    """Whether what was typed is at fault, and not that it may not or can't be recorded just now."""
+    return not (isinstance(answer, NotUnderstood) and answer.reason in (NotAllowed.key, LibraryUnavailable.key))
 
 
 def weighed(results: Sequence[Result]) -> bool:

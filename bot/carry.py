@@ -14,7 +14,8 @@ from core.writing import write
 @dataclass(frozen=True, slots=True)
 class Carry:
     """A button `verb` that opens the form of `command`: its slots filled from slots of the question (`slots`, as
-    ours: theirs), from figures that came out (`results`, the first one there is), as many as `count` says."""
+    ours: theirs), from figures that came out (`results`, the first one there is), as many as `count` says. It stands
+    below questions that gave the slot `given`, and none of `without`."""
 
     verb: str
     command: str
@@ -22,6 +23,14 @@ class Carry:
     slots: Mapping[str, str] = field(default_factory=dict)
     results: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     count: str = ""
+    given: str = ""
+    without: tuple[str, ...] = ()
+
+    def fits(self, question: Question) -> bool:
+        """Whether it belongs below the answer to that question."""
+        if self.given:
+            return bool(getattr(question, self.given))
+        return not any(getattr(question, name) for name in self.without)
 
     def texts(self, question: Question, answer: Answer) -> dict[str, str]:
         """What the form is filled with."""
@@ -38,6 +47,7 @@ class Carry:
         return filled
 
 
+_NAMED = ("material", "vessel", "formula")
 _MIX = {"load": "load", "basis": "basis", "additives": "additives"}
 
 CARRIES: dict[str, tuple[Carry, ...]] = {
@@ -67,5 +77,11 @@ CARRIES: dict[str, tuple[Carry, ...]] = {
             {name: name for name in ("material", "mass", "volume", "at", "stuff", "step", "measure", "capacity")},
             {"density": ("density",)},
         ),
+    ),
+    "shelf": (
+        Carry("r", "record_density", "Record a measurement", {"material": "material"}, given="material"),
+        Carry("rd", "record_density", "Add a density", without=_NAMED),
+        Carry("rv", "record_vessel", "Add a vessel", without=_NAMED),
+        Carry("rf", "record_formula", "Add a formula", without=_NAMED),
     ),
 }

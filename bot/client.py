@@ -141,7 +141,7 @@ class SteelyardClient(discord.AutoShardedClient):
             outcome = await report(interaction, error, kind.command)
         await self.done(kind.command, started, outcome)
 
-    async def words(self, interaction: discord.Interaction, command: str, text: str, note: str = "") -> None:
+    async def words(self, interaction: discord.Interaction, command: str, text: str, quoted: str = "") -> None:
         """A question in plain words, from /ask or from somebody's message."""
         started = time.perf_counter()
         if not self.once.first(interaction.id):
@@ -151,7 +151,7 @@ class SteelyardClient(discord.AutoShardedClient):
             book = self.desk.book(asker)
             answered = self.desk.text(text, asker, now(), str(interaction.id), book)
             got = Answered(answered, words_draft(answered, text))
-            outcome = await self.send(interaction, got, asker, book, note)
+            outcome = await self.send(interaction, got, asker, book, quoted=quoted)
         except Exception as error:
             outcome = await report(interaction, error, command)
         await self.done(command, started, outcome)
@@ -163,9 +163,12 @@ class SteelyardClient(discord.AutoShardedClient):
         asker: Asker,
         book: Book,
         note: str = "",
+        quoted: str = "",
     ) -> str:
         """The answer as the interaction's first response; what could not be used is for the asker alone."""
-        private = got.draft is not None or is_private(asker, settings_of(book))
+        # Somebody else's message that asks nothing is nobody's business but the presser's.
+        idle = bool(quoted) and got.answer.intent == "out_of_scope"
+        private = got.draft is not None or idle or is_private(asker, settings_of(book))
         reader = Reader(interaction.user.id, interaction.locale.value, book)
         message = self.writer.message(
             got.answer,
@@ -173,6 +176,7 @@ class SteelyardClient(discord.AutoShardedClient):
             private=private and not asker.private_place,
             draft=got.draft,
             note=note,
+            quoted=quoted,
             known=got.known,
         )
         await delivery.answer(interaction, message, private=private)

@@ -26,6 +26,16 @@ FORMS: dict[str, tuple[str, ...]] = {
     "density": ("mass", "volume", "step", "at", "material"),
 }
 
+TITLES = {
+    "record_density": "Record a measured density",
+    "record_vessel": "Record a vessel",
+    "record_formula": "Record a formula",
+    "batch": "A batch",
+    "vessel": "How much wax fills a vessel",
+    "lot": "Check a lot against its label",
+    "density": "A density from weight and room",
+}
+
 # What an answer calls the figure that is missing: the slots that may take it, the first one free is asked for.
 NEEDS: dict[str, tuple[str, ...]] = {
     "amount_needed": ("need", "candle", "pieces"),
@@ -50,6 +60,24 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "weight_to_weigh": ("weighing", "wax"),
 }
 LONG = (Fills, Packs, Parts, Additives)
+# Slots whose name alone says too little above a field; the others are shown by their names.
+LABELS = {
+    "at": "Temperature",
+    "blend": "Fragrance blend",
+    "count": "How many",
+    "empty": "Empty weight",
+    "fill": "What it takes",
+    "fills": "Vessels and fills",
+    "full": "Weight full of water",
+    "how": "How measured",
+    "label": "Weight on the label",
+    "mass": "Weight",
+    "room": "Room it holds",
+    "rules": "Whose rules",
+    "spare": "Spare in percent",
+    "step": "Scale's step",
+    "tare": "Empty vessel",
+}
 
 
 def wanted(answer: Missing) -> tuple[str, ...]:
@@ -92,7 +120,7 @@ def form(
     """The form with these slots, filled with `texts`."""
     by_name = {slot.name: slot for slot in slots_of(kind)}
     fields = [_field(by_name[name], texts.get(name, "")) for name in names]
-    return Form(title or title_of(kind.command), custom_id, fields)
+    return Form(title or TITLES.get(kind.command, title_of(kind.command)), custom_id, fields)
 
 
 def words_form(custom_id: str, text: str) -> Form:
@@ -104,7 +132,9 @@ def words_form(custom_id: str, text: str) -> Form:
 
 
 def title_of(name: str) -> str:
-    """A slot's name as a label."""
+    """A slot's or command's name as a label."""
+    if name in LABELS:
+        return LABELS[name]
     text = name.replace("_", " ")
     return text[:1].upper() + text[1:]
 

@@ -64,15 +64,19 @@ class Writer:
         private: bool = False,
         draft: Draft | None = None,
         note: str = "",
+        quoted: str = "",
         known: Known | None = None,
     ) -> Message:
-        """The message. `private` when only the asker sees it, who may then post it; `note` is a line of ours below."""
+        """The message. `private` when only the asker sees it, who may then post it; `note` is a line of ours below,
+        `quoted` the message of somebody else that was worked out."""
         preferences = preferred(preferences_of(reader.book, reader.locale), shown)
         style = style_for(answer, preferences, harmless)
         pages = pages_of(answer, style, reader.book.trouble, steps=shown.steps)
         shown = shown.turned(min(shown.page, len(pages) - 1)) if shown.page else shown
         text = pages[shown.page]
-        if draft is not None and isinstance(answer, NotUnderstood):
+        if quoted:
+            text = f"{text}\n-# From the message: {quoted}"
+        elif draft is not None and isinstance(answer, NotUnderstood):
             text += "".join(typed(draft))
         if note:
             text = f"{text}\n-# {note}"

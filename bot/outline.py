@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from enum import Enum
 from typing import NamedTuple
 
-from core.answer import Answer, Choice, Given, Lesson, Line, Missing, Need, Origin, Step, Worked
+from core.answer import Answer, Choice, Lesson, Line, Missing, Need, Origin, Step, Worked
 from core.book import Preferences
 from core.units import Mass
 from core.writing import Style, write
@@ -36,6 +36,8 @@ class Section(NamedTuple):
     lines: tuple[str, ...]
 
 
+# Below a longer table nobody would read a caution: it may stand on another page.
+LONG_TABLE = 15
 OUNCE_UNITS = ("oz", "lb", "lb_oz")
 
 
@@ -44,6 +46,7 @@ def style_for(answer: Answer, preferences: Preferences, escape: Callable[[str], 
     first = preferences.first
     if not first:
         asked = answer.question.unit if isinstance(answer, Worked | Missing) and answer.question else ""
+        asked = answer.unit if isinstance(answer, Lesson) else asked
         if asked not in OUNCE_UNITS and asked not in ("g", "kg"):
             weights = (g.value.unit for g in answer.given if isinstance(g.value, Mass) and g.origin is Origin.ASKED)
             asked = next(weights, "g")
@@ -66,6 +69,9 @@ def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
         if lines:
             found.append(Section(part, tuple([line.show(style) for line in lines])))
 
+    early = answer.table is not None and len(answer.table.rows) > LONG_TABLE
+    if early:
+        add(Part.CAUTIONS, _cautions(answer, style))
     if isinstance(answer, Lesson):
         told(Part.BODY, answer.paragraphs)
     elif isinstance(answer, Missing):
@@ -73,7 +79,7 @@ def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
     elif isinstance(answer, Choice):
         add(Part.OPTIONS, (f"{n}. {o.label}: {o.means.show(style)}" for n, o in enumerate(answer.options, 1)))
     if answer.steps:
-        add(Part.STEPS, [step_text(step, style) for step in answer.steps])
+        add(Part.STEPS, [text for step in answer.steps if (text := step_text(step, style))])
     told(Part.BODY, answer.body)
     if isinstance(answer, Missing):
         told(Part.GUIDE, answer.guide)
@@ -82,10 +88,15 @@ def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
         told(Part.CHECK, (answer.check,))
     if answer.read_as is not None:
         told(Part.READ_AS, (answer.read_as,))
-    add(Part.SOURCES, (*[line.show(style) for line in answer.assumed], *_sources(answer.given, style)))
-    cautions = [caution.line for caution in answer.cautions if caution.line != answer.headline]
-    add(Part.CAUTIONS, [f"Caution: {caution.show(style)}" for caution in cautions])
+    add(Part.SOURCES, (*[line.show(style) for line in answer.assumed], *_sources(answer, style)))
+    if not early:
+        add(Part.CAUTIONS, _cautions(answer, style))
     return tuple(found)
+
+
+def _cautions(answer: Answer, style: Style) -> list[str]:
+    told = [caution.line for caution in answer.cautions if caution.line != answer.headline]
+    return [f"Caution: {caution.show(style)}" for caution in told]
 
 
 def _need(need: Need, style: Style) -> str:
@@ -93,8 +104,10 @@ def _need(need: Need, style: Style) -> str:
 
 
 def step_text(step: Step, style: Style) -> str:
-    """One step on one line: the formula in words, then the numbers, then what comes out."""
-    return f"{step.formula}: {step.numbers.show(style)} = {step.result.show(style)}"
+    """One step on one line: the formula in words, then the numbers, then what comes out. "" where, in the asker's
+    units, both sides read the same: nothing is worked out there."""
+    numbers, result = step.numbers.show(style), step.result.show(style)
+    return f"{step.formula}: {numbers} = {result}" if numbers != result else ""
 
 
 def _sentence(text: str) -> str:
@@ -105,10 +118,11 @@ def _sentence(text: str) -> str:
 WORDS_FOR_ORIGIN = {Origin.RECORDED: "recorded by the group", Origin.PUBLISHED: "published", Origin.ASSUMED: "assumed"}
 
 
-def _sources(given: tuple[Given, ...], style: Style) -> Iterator[str]:
-    """Every figure that is not the asker's own says where it comes from."""
-    for figure in given:
-        if figure.origin is Origin.ASKED:
+def _sources(answer: Answer, style: Style) -> Iterator[str]:
+    """Every figure that is not the asker's own says where it comes from, unless a line of what was assumed did."""
+    for figure in answer.given:
+        told = figure.origin is Origin.ASSUMED and figure.source is None and answer.assumed
+        if figure.origin is Origin.ASKED or told:
             continue
         source = f": {figure.source.show(style)}" if figure.source else ""
         what = figure.what.replace("_", " ")

@@ -58,7 +58,7 @@ def _ask(client: SteelyardClient) -> Any:
 
 def _menu(client: SteelyardClient) -> Any:
     async def work_out(interaction: discord.Interaction, message: discord.Message) -> None:
-        await client.words(interaction, "menu", message.content, f"From the message: {quoted(message.content)}")
+        await client.words(interaction, "menu", message.content, quoted(message.content))
 
     return work_out
 

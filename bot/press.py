@@ -35,6 +35,7 @@ from core.answer import Answer, Missing
 from core.book import Book
 from core.compounds import Basis
 from core.question import Question
+from core.questions.lesson import LessonQuestion
 
 
 @dataclass(slots=True)
@@ -123,6 +124,11 @@ async def _unit(press: Press) -> str:
     first = {"ug": "g", "uo": "oz"}.get(press.mark.verb)
     if first is None:
         raise OldButton(OLD)
+    questions = press.questions(state)
+    if isinstance(questions[0], LessonQuestion):  # its examples are round in the unit they are made in
+        return await press.show(
+            tuple(replace(question, unit=first) for question in questions), replace(shown, first=first)
+        )
     return await press.again(state, replace(shown, first=first))
 
 
@@ -157,11 +163,12 @@ async def _another(press: Press) -> str:
 
 
 async def _lesson(press: Press) -> str:
-    question = lesson_question(press.mark.args)
-    if question is None:
+    key, _, unit = press.mark.args.partition("~")
+    question = lesson_question(key, unit)
+    if question is None or unit not in ("", "g", "oz"):
         raise OldButton(OLD)
     answered = press.desk.ask(question, press.asker, press.book)
-    message = press.writer.message(answered, press.reader, private=press.may_post)
+    message = press.writer.message(answered, press.reader, Shown(unit), private=press.may_post)
     await delivery.answer(press.interaction, message, private=True)
     return answered.kind
 

@@ -11,7 +11,7 @@ from core.writing import Style
 
 # Discord takes 4,096 characters in an embed. A page ends before: an answer's cautions belong on its first one.
 DESCRIPTION = 4096
-PAGE = 3_000
+PAGE = 2_000  # about two screens of a phone
 LONGEST_TEXT = 1_000  # of somebody's words inside one sentence
 MOST_PAGES = 35
 
@@ -27,7 +27,7 @@ def harmless(text: str) -> str:
 
 
 SMALL = {Part.READ_AS, Part.SOURCES, Part.CHECK}
-BEFORE_TABLE = {Part.HEADLINE, Part.NEEDS, Part.OPTIONS, Part.STEPS, Part.BODY}
+BEFORE_TABLE = {Part.HEADLINE, Part.CAUTIONS, Part.NEEDS, Part.OPTIONS, Part.STEPS, Part.BODY}
 
 
 def blocks(answer: Answer, style: Style, *, steps: bool = True) -> list[list[str]]:

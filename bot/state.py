@@ -116,16 +116,16 @@ def questions_of(answer: Answer) -> tuple[Question | None, ...]:
 def _question(part: Answer) -> Question | None:
     if isinstance(part, Worked | Missing):
         return part.question
-    return lesson_question(part.key) if isinstance(part, Lesson) else None
+    return lesson_question(part.key, part.unit) if isinstance(part, Lesson) else None
 
 
-def lesson_question(key: str) -> Question | None:
-    """The question that gives a lesson; None where there is no such lesson."""
+def lesson_question(key: str, unit: str = "") -> Question | None:
+    """The question that gives a lesson, its examples in that unit; None where there is no such lesson."""
     try:
         asked = read_form(f"/lesson {key}", COMMANDS, EmptyBook())
     except SteelyardError:
         return None
-    return asked if isinstance(asked, Question) else None
+    return replace(asked, unit=unit) if isinstance(asked, Question) else None
 
 
 def write_questions(questions: Sequence[Question]) -> str:

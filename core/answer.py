@@ -178,11 +178,12 @@ class Choice(Answer):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson(Answer):
-    """A short explanation with worked numbers. `key` is its name."""
+    """A short explanation with worked numbers. `key` is its name, `unit` "oz" or "g" as its examples are."""
 
     kind: ClassVar[str] = "lesson"
     key: str
     paragraphs: tuple[Line, ...]
+    unit: str = "g"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -70,7 +70,7 @@ class FormulaRecord:
 @dataclass(frozen=True, slots=True)
 class Measured:
     """One measurement of a material: `number` to name it by, `counted` whether it is part of the material's figure,
-    `stands_out` whether it lies far from the others."""
+    `stands_out` whether it lies far from the others and is therefore not."""
 
     number: int
     density: Density

@@ -78,6 +78,14 @@ class Contradiction(BadInput):
     key = "contradiction"
 
 
+# The way out where something recorded is not there.
+RECORDED = {
+    "material": "/shelf lists those that are recorded, /record_density or /record_material adds it.",
+    "vessel": "/shelf lists those that are recorded, /record_vessel adds it.",
+    "formula": "/shelf lists those that are recorded, /record_formula adds it.",
+}
+
+
 class NotFound(SteelyardError):
     """No record of `kind` under `name`; `near` are names that may have been meant."""
 
@@ -85,6 +93,7 @@ class NotFound(SteelyardError):
 
     def __init__(self, kind: str, name: str, near: Sequence[str] = (), way_out: str = "") -> None:
         hint = f" Did you mean {' or '.join(near)}?" if near else ""
+        way_out = way_out or RECORDED.get(kind, "")
         super().__init__(f"I have no {kind} called “{clipped(name)}”.{hint}{' ' + way_out if way_out else ''}")
         self.kind, self.name, self.near = kind, name, tuple(near)
 

@@ -19,7 +19,7 @@ from core.question import slot
 from core.units import Number
 
 NEED_WHICH = Need(
-    "which", line("which material, vessel or formula"), line("Give its name; “shelf” lists what is recorded.")
+    "which", line("which material, vessel or formula"), line("Give its name; /shelf lists what is recorded.")
 )
 
 
@@ -70,7 +70,7 @@ class ForgetRecord(_OneRecord):
         kind, given = which
         record, name = records.need(scene.db, (scene.space,), scene.user, kind, given)
         self.allowed(scene, record)
-        back = line("Kept for {} days: “undo” with its name brings it back.", Number(Decimal(lately.UNDO_DAYS)))
+        back = line("Kept for {} days: /undo with its name brings it back.", Number(Decimal(lately.UNDO_DAYS)))
         if self.number is None:
             records.delete(scene.db, record, scene.stamp)
             return self.said(line(f"Deleted: the {kind} {{}}.", name), back)

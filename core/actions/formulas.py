@@ -171,7 +171,9 @@ class LogTest(Recording):
             raise NotAllowed(NOT_ALLOWED)
         version = records.version(scene.db, record, self.version)
         if version is None:
-            raise OutOfRange(str(self.version), "There is no such version. “shelf” lists the versions of a formula.")
+            raise OutOfRange(
+                str(self.version), "There is no such version. /shelf with its name lists the versions of a formula."
+            )
         verdict = self.verdict.value if self.verdict is not None else ""
         number = formulas.log_test(scene.db, version, self.cure_days, prose(self.observed or ""), verdict, scene.stamp)
         head = line(

@@ -16,7 +16,7 @@ from core.library.names import prose
 from core.library.packing import pack
 from core.question import slot
 from core.questions.density import NEED_VOLUME, NEED_WEIGHT, DensityQuestion
-from core.questions.known_density import HEAVIEST, HEAVIEST_AT_ALL, LIGHTEST
+from core.questions.known_density import HEAVIEST, HEAVIEST_AT_ALL, LIGHTEST, expanded
 from core.units import Density, Mass, Percent, Temperature, Volume
 
 NEED_NAME = Need("material", line("what it is called"), line("Such as “soy wax A” or “rose oil”."))
@@ -111,7 +111,7 @@ class RecordDensity(Recording):
         assert now.density is not None
         body = [line("Now: {0}, {1}.", now.density, now.how)] if now.density != made.density else []
         if made.spread is not None:
-            body.insert(0, line("Give or take {}.", Density(made.spread * 2)))
+            body.insert(0, line("Give or take {} (19 times in 20).", expanded(made.spread)))
         results = [Result("density", made.density)]
         if made.spread is not None:
             results.append(Result("uncertainty", Density(made.spread)))
@@ -179,4 +179,4 @@ def refuse_odd_temperature(at: Temperature | None) -> None:
 
 def taken_back() -> Line:
     """How to take it back."""
-    return line("A slip? “undo” takes it back.")
+    return line("A slip? /undo with its name takes it back.")

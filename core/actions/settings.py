@@ -133,7 +133,7 @@ class MyData(Action):
             )
             body = [line(f"{key.capitalize()}: {{}}.", _number(number)) for key, number in count.items() if number]
             if body:
-                body.append(line("“my_data” with “delete for good” takes it away."))
+                body.append(line("/my_data with “delete for good” takes it away."))
             return Worked(intent=self.command, headline=head, body=tuple(body))
         if not self.sure:
             need = Need("sure", line("that you are sure"), line("Say sure: yes. Then it is gone at once, for good."))

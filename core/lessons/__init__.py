@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from core.answer import Lesson
@@ -34,4 +35,5 @@ def lesson(key: str, book: Book, unit: str = "") -> Lesson:
 
     KeyError for an unknown key.
     """
-    return _LESSONS[key](book, Units.wanted(unit, book))
+    units = Units.wanted(unit, book)
+    return replace(_LESSONS[key](book, units), unit="oz" if units.ounces else "g")

@@ -16,6 +16,7 @@ from core.library import migrations
 
 WAIT_MS = 200  # how long one access waits for somebody else's lock
 WRITERS_WAIT = 0.4  # seconds a writer waits for the other writers of this process
+CREATION_WAIT = 1.5  # seconds more, while another of them makes the file
 CLOSING_WAIT = 2.0  # seconds a connection in use is waited for when the library is closed
 # After a lock nobody waits again for so long: a long lock must not make a queue of slow answers.
 RESTING = 1.0
@@ -64,7 +65,7 @@ class Store:
     @contextlib.contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
         """A connection in a transaction, kept whole or not at all. Raises LibraryUnavailable."""
-        if not self._writers.acquire(timeout=WRITERS_WAIT):
+        if not self._writers.acquire(timeout=WRITERS_WAIT) and not self._after_creation():
             raise LibraryUnavailable(SENTENCES["locked"], "locked by this process")
         try:
             with self._connection(create=True) as connection:
@@ -79,6 +80,10 @@ class Store:
             raise self._unavailable(error) from error
         finally:
             self._writers.release()
+
+    def _after_creation(self) -> bool:
+        """Wait for the writer who is making the file, which happens once in its life and takes longer than writing."""
+        return self._opening.locked() and self._writers.acquire(timeout=CREATION_WAIT)
 
     def wipe_log(self) -> None:
         """Write the log back into the file and empty it, so that nothing taken away lingers there. Where somebody is

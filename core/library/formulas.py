@@ -106,7 +106,7 @@ def take_out_test(db: sqlite3.Connection, record: int, place: int, stamp: Stamp)
         (stamp.at, stamp.user, record, place),
     )
     if not done.rowcount:
-        raise NotFound("test", str(place), way_out="“shelf” lists them with their numbers.")
+        raise NotFound("test", str(place), way_out="/shelf with its name lists them with their numbers.")
 
 
 def put_back_test(db: sqlite3.Connection, record: int, since: str) -> int | None:

@@ -6,7 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 from enum import StrEnum
 
-from core.errors import NotFound
+from core.errors import NotFound, SteelyardError, clipped
 from core.library import formulas, materials, names, odds, records
 from core.library.records import Stamp
 from core.library.space import Space
@@ -35,6 +35,17 @@ class Back:
     number: int = 0
 
 
+class NothingToUndo(SteelyardError):
+    """No change of the record is recent enough to be taken back."""
+
+    key = "not_found"
+
+    def __init__(self, name: str) -> None:
+        super().__init__(
+            f"Nothing of “{clipped(name)}” can be taken back: a deletion can for {UNDO_DAYS} days. Record it again."
+        )
+
+
 def to_undo(db: sqlite3.Connection, space: Space, user: str, kind: str, name: str) -> tuple[int, bool]:
     """The record of that name and whether it is deleted; NotFound where there is neither."""
     found = names.find(db, (space,), user, kind, name)
@@ -56,7 +67,7 @@ def undo(db: sqlite3.Connection, record: int, deleted: bool, stamp: Stamp) -> Ba
         return Back(Undone.DELETION, name)
     events = sorted(_events(db, record, since))
     if not events:
-        raise NotFound("change", name)
+        raise NothingToUndo(name)
     _, _, what, number = events[-1]
     if what == "measurement out":
         return Back(Undone.MEASUREMENT_OUT, name, materials.put_back(db, record, since) or 0)
@@ -83,7 +94,7 @@ def _version_back(db: sqlite3.Connection, record: int, number: int, name: str, s
 def _still_kept(db: sqlite3.Connection, record: int, since: str, name: str) -> None:
     (when,) = db.execute("SELECT deleted_at FROM record WHERE id = ?", (record,)).fetchone()
     if str(when) < since:
-        raise NotFound("deletion of the last 30 days under", name)
+        raise NothingToUndo(name)
 
 
 def _events(db: sqlite3.Connection, record: int, since: str) -> list[tuple[str, int, str, int]]:

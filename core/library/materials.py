@@ -55,12 +55,13 @@ def read(db: sqlite3.Connection, spaces: Sequence[Space], user: str, name: str) 
     together, apart = _together(measurements(db, kept.record))
     data: dict[str, Any] = kept.data
     found = combined(together)
+    counted = [one for place, one in enumerate(together) if found is not None and place not in found.outliers]
     return MaterialRecord(
         name=kept.name,
         kind=data.get("kind", ""),
         density=Density(found.value) if found is not None else None,
         spread=found.spread if found is not None else None,
-        at=together[-1].measurement.at if together else None,
+        at=counted[-1].measurement.at if counted else None,
         max_load=unpack(Percent, data.get("max_load")),
         how=_how(found, together, apart) if found is not None else f"recorded by {kept.by}, {kept.at[:10]}",
         flash_point=unpack(Temperature, data.get("flash_point")),
@@ -75,7 +76,7 @@ def measured(db: sqlite3.Connection, spaces: Sequence[Space], user: str, name: s
     together, _ = _together(every)
     found = combined(together)
     outliers = {together[i].number for i in found.outliers} if found is not None else set()
-    counted = {one.number for one in together}
+    counted = {one.number for one in together} - outliers
     return [
         Measured(
             number=one.number,
@@ -167,7 +168,7 @@ def take_out(db: sqlite3.Connection, record: int, place: int, stamp: Stamp) -> N
         (stamp.at, stamp.user, record, place),
     )
     if not done.rowcount:
-        raise NotFound("measurement", str(place), way_out="“shelf” lists them with their numbers.")
+        raise NotFound("measurement", str(place), way_out="/shelf with its name lists them with their numbers.")
 
 
 def put_back(db: sqlite3.Connection, record: int, since: str) -> int | None:
@@ -207,17 +208,21 @@ def _words(one: Kept) -> str:
 
 def _how(found: Combined, together: Sequence[Kept], apart: int) -> str:
     """Who measured it, when, with what, and how well the measurements agree; in words to be shown."""
-    words = [_words(together[-1])]
-    if len(together) > 1:
-        people = list(dict.fromkeys(one.by for one in together))
+    counted = [one for place, one in enumerate(together) if place not in found.outliers]
+    words = [_words(counted[-1])]
+    if len(counted) > 1:
+        people = list(dict.fromkeys(one.by for one in counted))
         who = " and ".join(people[:2]) + (f" and {len(people) - 2} more" if len(people) > 2 else "")
         mean = "weighted mean" if found.weighted else "mean"
-        words = [f"{mean} of {len(together)} measurements by {who}, the newest {together[-1].when[:10]}"]
+        words = [f"{mean} of {len(counted)} measurements by {who}, the newest {counted[-1].when[:10]}"]
     if found.scattered:
         words.append("they differ more than each says of itself, so the uncertainty is from their differences")
     if found.outliers:
-        places = ", ".join(str(together[i].number) for i in found.outliers)
-        words.append(f"number {places} lies far from the others")
+        places = " and ".join(str(together[i].number) for i in found.outliers)
+        lies = "lies" if len(found.outliers) == 1 else "lie"
+        words.append(f"number {places} {lies} far from the others and is left out")
+    if found.apart:
+        words.append("the two are far apart: measure once more before you rely on it")
     if apart:
         words.append(f"{apart} more at another temperature")
     return "; ".join(words)

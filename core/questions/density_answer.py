@@ -10,7 +10,7 @@ from core.answer import Caution, Given, Line, Origin, Result, Step, Worked, line
 from core.book import Book
 from core.compounds import Measure, Stuff
 from core.questions.household import country_assumed, country_lines
-from core.questions.known_density import HEAVIEST, LIGHTEST, known_density, named, stuff_of
+from core.questions.known_density import HEAVIEST, LIGHTEST, expanded, known_density, named, stuff_of
 from core.questions.steps import step_behind, to_millilitres
 from core.reference.measures import CylinderClass, MeasureKind, tolerance
 from core.units import Density, Mass, Percent, Volume
@@ -86,7 +86,9 @@ def density_worked(ask: DensityQuestion, sample: Mass, volume: Volume, density: 
         ]
     headline = line("The density is {0}: that is what 1 ml of it weighs.", density)
     if exact is not None:
-        headline = line("The density is {0}, give or take {1}: that is what 1 ml weighs.", density, _twice(exact))
+        headline = line(
+            "The density is {0}, give or take {1}: that is what 1 ml weighs.", density, expanded(exact.density)
+        )
     return Worked(
         intent=ask.intent,
         headline=headline,
@@ -102,11 +104,6 @@ def density_worked(ask: DensityQuestion, sample: Mass, volume: Volume, density: 
         see=("density", "reading_measures"),
         question=ask,
     )
-
-
-def _twice(exact: Exactness) -> Density:
-    """The expanded uncertainty, k = 2, to the two digits that mean anything."""
-    return Density(significant(exact.density * 2, 2))
 
 
 def _weight_steps(ask: DensityQuestion, sample: Mass) -> tuple[Step, ...]:

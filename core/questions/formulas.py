@@ -22,7 +22,7 @@ from core.questions.weigh_out import cautions as scale_cautions
 from core.questions.weigh_out import table, weigh_out
 from core.units import Mass, Percent
 
-NEED_NAME = Need("name", line("which formula"), line("Give its name; “shelf” lists those that are recorded."))
+NEED_NAME = Need("name", line("which formula"), line("Give its name; /shelf lists those that are recorded."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,7 @@ class FormulaQuestion(Question):
             unit=self.unit,
         )
         answer = batch.answer(book)
-        return replace(answer, body=(*answer.body, origin(formula)))
+        return replace(answer, body=(*answer.body, *origin(formula)))
 
     def _contents(self, formula: FormulaRecord, book: Book) -> Worked:
         rows = tuple((line("{}", what), value) for what, value in contents(formula).items())
@@ -78,8 +78,8 @@ class FormulaQuestion(Question):
             intent=self.intent,
             headline=head,
             results=(Result("load", formula.load),),
-            body=(origin(formula),),
-            table=Table(title="What is in it:", columns=("what", "how much"), rows=rows),
+            body=origin(formula, notes=False),
+            table=Table(title="What is in it:", columns=("what", ""), rows=rows),
             cautions=formula_cautions(formula, book),
             question=self,
         )
@@ -104,7 +104,7 @@ class FormulaQuestion(Question):
             intent=self.intent,
             headline=head,
             given=(size, Given("load", formula.load, Origin.RECORDED, line("“{0}”, {1}", formula.name, formula.how))),
-            body=(line("{} of fragrance oil to {} of wax.", mix.fragrance, mix.wax), origin(formula)),
+            body=(line("{} of fragrance oil to {} of wax.", mix.fragrance, mix.wax), *origin(formula)),
             other=(),
             assumed=(),
             table=table(out),
@@ -121,7 +121,7 @@ def found(name: str, version: int | None, book: Book) -> FormulaRecord:
     newest = book.formula(name) if version is not None else None
     if newest is not None:
         raise OutOfRange(str(version), f"There is no version {version} of it: the newest is {newest.version}.")
-    raise NotFound("formula", name, book.names("formula", name, 3), "“shelf” lists those that are recorded.")
+    raise NotFound("formula", name, book.names("formula", name, 3))
 
 
 def mix_of(formula: FormulaRecord, wax: Mass | None, total: Mass | None) -> Mix:
@@ -140,15 +140,19 @@ def rows_of(formula: FormulaRecord, mix: Mix) -> list[tuple[Line, Mass]]:
     return [(line("{}", name), mass) for name, mass in (*waxes, *mix.additives, *oils) if mass]
 
 
-def origin(formula: FormulaRecord) -> Line:
-    """Which version it is, by whom, why; its vessel and notes."""
+def origin(formula: FormulaRecord, *, notes: bool = True) -> tuple[Line, ...]:
+    """Which version it is, by whom, why; its vessel and, where they don't stand elsewhere, its notes."""
     parts = [line("Version {0}, {1}.", _whole(formula.version), formula.how)]
     for words, text in (("Changed because: {}.", formula.reason), ("Poured into {}.", formula.vessel)):
         if text:
             parts.append(line(words, text))
-    if formula.notes:
-        parts.append(line("Notes: {}", formula.notes))
-    return line(" ".join("{}" for _ in parts), *parts)
+    whole = line(" ".join("{}" for _ in parts), *parts)
+    return (whole, line("Notes: {}", formula.notes)) if notes and formula.notes else (whole,)
+
+
+def _told(formula: FormulaRecord, which: str) -> tuple[Line, ...]:
+    """Which of two it is, and where it comes from."""
+    return tuple(line("{0}: {1}", which, each) for each in origin(formula, notes=False))
 
 
 def _whole(number: int) -> Line:
@@ -218,12 +222,12 @@ class CompareFormulas(Question):
             _whole(second.version),
             _differ(len(rows)),
         )
-        columns = ("what", "the first", "the second")
+        columns = ("what", "first", "second")
         return Worked(
             intent=self.intent,
             headline=head,
             results=(Result("load", first.load), Result("other_load", second.load)),
-            body=(origin(first), origin(second)),
+            body=(*_told(first, "First"), *_told(second, "Second")),
             table=Table(title="What differs:", columns=columns, rows=rows) if rows else None,
             cautions=tuple(dict.fromkeys((*formula_cautions(first, book), *formula_cautions(second, book)))),
             question=self,

@@ -13,6 +13,7 @@ from core.reference import densities
 from core.reference.densities import Family, Figure
 from core.reference.table import Status
 from core.units import Density, Temperature, TemperatureDifference
+from core.writing import significant
 
 # A published figure stands for temperatures this near; d-limonene changes by 0.5 % over 5 °C (terpene fit, CoolProp).
 NEAR_ENOUGH = Decimal(5)
@@ -40,6 +41,11 @@ class Known:
     spread: Decimal | None = None
     at: Temperature | None = None
     notes: tuple[Line, ...] = ()
+
+
+def expanded(spread: Decimal) -> Density:
+    """What a density may be off by, 19 times in 20 (k = 2), to the two digits that mean anything."""
+    return Density(significant(spread * 2, 2))
 
 
 def known_density(

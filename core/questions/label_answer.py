@@ -15,6 +15,7 @@ from core.questions.vessel_shape import PI
 from core.reference import labelling
 from core.reference.table import Status
 from core.units import Length, Mass, Number
+from core.writing import rounded
 
 if TYPE_CHECKING:
     from core.questions.label import LabelQuestion
@@ -73,7 +74,7 @@ def _us(ask: LabelQuestion, net: Mass, first: First, body: list[Line], steps: li
     steps.append(
         Step(
             "US label (16 CFR 500.19): three digits, the rest cut off so that it never promises too much",
-            line("{0:oz} and {0:work}", net),
+            line("{0} oz and {1} g", rounded(net.to("oz"), 4), rounded(net.base, 2)),
             Line(f"{statement.ounces} and {statement.grams}"),
         )
     )

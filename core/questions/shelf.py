@@ -9,14 +9,13 @@ from typing import ClassVar
 from core.answer import Answer, Line, Result, Table, Worked, line
 from core.book import Annals, Book, Change, MaterialRecord, Measured, Tested, VesselRecord
 from core.compounds import FormulaName, Material, VesselName
-from core.errors import Contradiction, NotFound
+from core.errors import Contradiction, NotFound, clipped
 from core.question import Question, slot
 from core.questions.formulas import contents, formula_cautions, found, origin
+from core.questions.known_density import expanded
 from core.units import Density, Quantity
 
 MOST = 25  # names of a kind, rows of a table
-
-HOW_TO_RECORD = line("Put something there with record_density, record_material, record_vessel or record_formula.")
 
 
 class Kind(StrEnum):
@@ -28,6 +27,16 @@ class Kind(StrEnum):
 
 
 KEYS = {Kind.MATERIAL: "material", Kind.VESSEL: "vessel", Kind.FORMULA: "formula"}
+# What a kind is, and how the first one gets there.
+ADD = {
+    Kind.MATERIAL: line(
+        "Materials are waxes and oils with their densities. Add the first one with /record_density (what you measured) "
+        "or /record_material (what its sheet says)."
+    ),
+    Kind.VESSEL: line("Vessels are jars and tins with what they hold. Add the first one with /record_vessel."),
+    Kind.FORMULA: line("Formulas are recipes with their tests. Add the first one with /record_formula."),
+}
+WHOSE = line("It keeps what was measured and tested: in a server for everybody there, in a direct message for you.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,15 +77,22 @@ class ShelfQuestion(Question):
                 body.append(line(f"{kind.value.capitalize()}: {words}{more}.", *names[:MOST]))
         if not body and book.trouble:
             return self._worked(line("I can't look just now."), (line("{}", book.trouble),))
-        head = line(
-            "This is on the shelf:" if body else "Nothing is recorded yet." if not self.start else "Nothing so."
-        )
-        return self._worked(head, tuple(body) or (HOW_TO_RECORD,))
+        return self._worked(line("This is on the shelf:"), tuple(body)) if body else self._empty()
+
+    def _empty(self) -> Worked:
+        """What the empty list is, and how to add the first one."""
+        if self.start:
+            what = self.kind.value if self.kind is not None else "names"
+            head = line(f"No {what} on the shelf begin with “{{}}”.", clipped(self.start, 40))
+            return self._worked(head, (line("/shelf without “start” lists all there are."),))
+        if self.kind is not None:
+            return self._worked(line(f"No {self.kind.value} are recorded yet."), (ADD[self.kind],))
+        return self._worked(line("Nothing is recorded yet: the shelf is empty."), (WHOSE, *ADD.values()))
 
     def _material(self, name: str, book: Book) -> Worked:
         record = book.material(name)
         if record is None:
-            raise NotFound("material", name, book.names("material", name, 3), "“shelf” lists those that are recorded.")
+            raise NotFound("material", name, book.names("material", name, 3))
         measured = list(book.measurements(name)) if isinstance(book, Annals) else []
         head = (
             line("{0}: {1}.", record.name, record.density) if record.density is not None else line("{}.", record.name)
@@ -96,7 +112,7 @@ class ShelfQuestion(Question):
     def _vessel(self, name: str, book: Book) -> Worked:
         record = book.vessel(name)
         if record is None:
-            raise NotFound("vessel", name, book.names("vessel", name, 3), "“shelf” lists those that are recorded.")
+            raise NotFound("vessel", name, book.names("vessel", name, 3))
         return Worked(
             intent=self.intent,
             headline=line("{}.", record.name),
@@ -112,15 +128,14 @@ class ShelfQuestion(Question):
     def _formula(self, name: str, book: Book) -> Worked:
         formula = found(name, None, book)
         tests = list(book.tests(name)) if isinstance(book, Annals) else []
-        parts = [line("{0}: {1}", what, value) for what, value in contents(formula).items()]
+        history = _changes(book, "formula", name)
         return Worked(
             intent=self.intent,
             headline=line("{0}, version {1}.", formula.name, Line(str(formula.version))),
             results=(Result("load", formula.load),),
             body=(
-                line("Holds: " + "; ".join("{}" for _ in parts) + ".", *parts),
-                origin(formula),
-                *_changes(book, "formula", name),
+                *(line("{0}: {1}.", what[:1].upper() + what[1:], value) for what, value in contents(formula).items()),
+                *(history or origin(formula, notes=False)),
             ),
             table=_tests(tests),
             cautions=formula_cautions(formula, book),
@@ -134,7 +149,7 @@ class ShelfQuestion(Question):
 def _facts(record: MaterialRecord) -> tuple[Line, ...]:
     out = [line("{}.", record.how[:1].upper() + record.how[1:])] if record.how else []
     if record.spread is not None:
-        out.append(line("Give or take {} (19 times in 20).", Density(record.spread * 2)))
+        out.append(line("Give or take {} (19 times in 20).", expanded(record.spread)))
     facts: tuple[tuple[str, object], ...] = (
         ("Kind: {}.", record.kind),
         ("Its sheet allows at most {} fragrance.", record.max_load),
@@ -169,7 +184,7 @@ def _measurements(measured: list[Measured]) -> Table | None:
     left = len(measured) - len(rows)
     return Table(
         title="Measurements:",
-        columns=("number", "density", "at", "note", "by"),
+        columns=("number", "", "at", "", ""),
         rows=rows,
         note=line(f"{left} older ones are not shown.") if left else None,
     )
@@ -177,7 +192,7 @@ def _measurements(measured: list[Measured]) -> Table | None:
 
 def _remark(one: Measured) -> Line:
     if one.stands_out:
-        return Line("far from the others: check it, or delete it by its number")
+        return Line("far from the others, so left out: delete it by its number, or measure again")
     return Line("") if one.counted else Line("at another temperature, not in the figure")
 
 
@@ -198,7 +213,7 @@ def _tests(tests: list[Tested]) -> Table | None:
     left = len(tests) - len(rows)
     return Table(
         title="Tests:",
-        columns=("test", "version", "cured", "observed", "verdict", "by"),
+        columns=("test", "version", "cured", "observed", "verdict", ""),
         rows=rows,
         note=line(f"{left} older ones are not shown.") if left else None,
     )

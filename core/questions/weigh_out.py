@@ -74,7 +74,7 @@ def table(out: WeighOut) -> Table:
         title="Weigh in this order:",
         columns=("what", "weigh", heading, "scale then shows"),
         rows=tuple(rows),
-        note=line("The last column holds if you start at 0 with the empty pot on the scale and never press tare."),
+        note=line("“Scale then shows” holds if you start at 0 with the empty pot on the scale and never press tare."),
     )
 
 

@@ -91,6 +91,11 @@ def out_of_scope(headline: str = "") -> Declined:
     )
 
 
+def greeting() -> Declined:
+    """Somebody says hello."""
+    return out_of_scope("Hello! I work out what candle materials weigh, with the arithmetic shown.")
+
+
 def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
     """A weight that could be of several things: ask rather than leave it out."""
     shown = " and ".join(f"“{clipped(m.amount.text, 20)}”" for m in loose[:3])

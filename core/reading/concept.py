@@ -60,6 +60,8 @@ OUTSIDE = wordset(
     "instagram facebook description soap lye lotion tunnels cracks crack crackling bubbles sweating hello thanks",
     "song film movie football recipe-book pets cat dog allergic allergy insurance tax taxes license licence website",
 )
+HELLO = wordset("hello hi hey morning afternoon evening")
+GREETINGS = HELLO | wordset("there all everyone everybody bot good")
 _WAYS = wordset("calculate calculating formula compute maths math equation method")
 _WEIGHED = wordset("mass volume percent rate density drop ratio part")
 
@@ -118,6 +120,11 @@ def _asks_figure(g: Givens) -> bool:
     return g.has("asks") and bool(
         g.asked() & {"fragrance", "wax", "jar", "pack", "candle", "total", "dye"} or g.wanted()
     )
+
+
+def greets(g: Givens) -> bool:
+    """Whether somebody only says hello."""
+    return g.scan.words <= GREETINGS and not g.scan.words.isdisjoint(HELLO)
 
 
 def outside(g: Givens) -> bool:

@@ -9,7 +9,7 @@ from core.errors import SteelyardError
 from core.question import Question
 from core.reading import asking
 from core.reading.accounted import left_over, strange_numbers, uncounted
-from core.reading.concept import lesson_for, outside
+from core.reading.concept import greets, lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
@@ -62,6 +62,8 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     amounts_given = any(
         m.kind in ("mass", "volume", "percent", "rate", "density", "drop", "temperature") for m in scanned.found
     )
+    if greets(g) and not amounts_given:
+        return asking.greeting()
     if outside(g) and not amounts_given:
         return asking.out_of_scope()
     built = question_of(g)

@@ -191,6 +191,38 @@ async def test_the_lesson_is_for_whoever_pressed(standin: StandIn, client: Steel
     assert first.text == before
 
 
+@pytest.mark.parametrize(("unit", "first", "other"), [("oz", "16 oz", "500 g"), ("g", "500 g", "16 oz")])
+async def test_the_lesson_is_in_the_unit_the_answer_is_shown_in(
+    standin: StandIn, client: SteelyardClient, unit: str, first: str, other: str
+) -> None:
+    answer = await standin.slash("load", {"wax": "1 lb" if unit == "g" else "450 g", "load": "8%"})
+    answer = await standin.press("Ounces first" if unit == "oz" else "Grams first", answer)
+    lesson = await standin.press("Lesson: Percent of the wax or of the total", answer)
+    assert lesson.text.startswith(f"**For {first} of wax")
+    # its own buttons keep to it, and turn it round
+    further = next(button["label"] for button in lesson.message.buttons if button["label"].startswith("Lesson"))
+    assert next(b["custom_id"] for b in lesson.message.buttons if b["label"] == further).endswith(f"~{unit}")
+    turned = await standin.press("Grams first" if unit == "oz" else "Ounces first", lesson)
+    assert turned.text.startswith(f"**For {other} of wax")
+
+
+async def test_a_lesson_button_of_an_earlier_version_still_works(standin: StandIn, client: SteelyardClient) -> None:
+    first = await standin.slash("load", POUND)
+    button = next(each for each in first.message.buttons if each["label"].startswith("Lesson"))
+    button["custom_id"] = button["custom_id"].partition("~")[0]
+    assert (await standin.press(button["custom_id"], first)).text.startswith("**For 500 g of wax")
+
+
+async def test_a_lesson_posted_keeps_its_unit(standin: StandIn, client: SteelyardClient) -> None:
+    lesson = await standin.press(
+        "Lesson: Percent of the wax or of the total", await standin.slash("load", {"wax": "1 lb", "load": "8%"})
+    )
+    posted = await standin.press("Post to the channel", lesson)
+    await posted.until(lambda reply: len(reply.calls) >= 3)
+    public = next(message for message in posted.messages if not message.ephemeral)
+    assert public.text.startswith("**For 16 oz of wax")
+
+
 async def test_options_of_a_choice_are_buttons(standin: StandIn, client: SteelyardClient) -> None:
     first = await standin.slash("vessel", {"ounces": "8 oz", "density": "0.9 g/ml"})
     options = [b for b in first.message.buttons if b["custom_id"].startswith("s1:o")]

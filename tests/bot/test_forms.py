@@ -72,7 +72,7 @@ async def test_a_mistake_in_a_form_loses_nothing_even_after_a_restart(standin: S
         opened = await standin.slash("batch")
         wrong = await standin.submit(opened, {"fills": "twelve", "load": "8%", "spare": "5%"})
         assert "twelve" in wrong.text
-        assert "Spare: 5%" in wrong.text
+        assert "Spare in percent: 5%" in wrong.text
     async with steelyard(standin, database):
         again = await standin.press("Correct it", wrong)
         right = await standin.submit(again, {"fills": "12 x 200 g"})
@@ -93,7 +93,7 @@ async def test_more_than_a_form_shows_is_kept_beside_it(standin: StandIn, client
 async def test_plain_words_that_were_not_understood_come_back(standin: StandIn, client: SteelyardClient) -> None:
     wrong = await standin.slash("ask", {"question": "qwer asdf"})
     assert wrong.ephemeral
-    again = await standin.press("Correct it", wrong)
+    again = await standin.press("Ask in other words", wrong)
     assert again.modal["components"][0]["component"]["value"] == "qwer asdf"
     right = await standin.submit(again, {"question": "450 g wax at 8 %, how much fragrance?"})
     assert right.text.startswith("**36 g")

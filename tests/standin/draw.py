@@ -38,7 +38,7 @@ STYLE = """
 body { margin: 0; background: #fff; color: #111; font: 16px/1.4 system-ui, sans-serif }
 main { width: WIDTHpx; padding: 12px; overflow-wrap: anywhere }
 p, h2, h3, h4, blockquote { margin: 0 0 2px } h2 { font-size: 1.3em } h3 { font-size: 1.15em } h4 { font-size: 1em }
-.gap { height: .6em } .item { display: flex; gap: .4em }
+.gap { height: .6em } .item { display: flex; gap: .4em } .item > span:first-child { white-space: nowrap }
 blockquote { border-left: 3px solid #999; padding-left: 8px }
 small, .note { color: #444; font-size: .85em }
 code, pre { font: 14px/1.35 ui-monospace, monospace; background: #f2f2f2; padding: 0 3px }

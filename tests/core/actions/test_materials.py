@@ -14,6 +14,7 @@ from core.answer import Missing, Worked, results_by_name
 from core.compounds import Material, Measure, Stuff, Words
 from core.errors import NotFound, OutOfRange, SteelyardError
 from core.library import Library
+from core.library.lately import NothingToUndo
 from core.questions.volume import VolumeQuestion
 from core.units import Density, Mass, Percent, Temperature, Volume
 from tests.core.library.shelves import GROUP, actor, on_day
@@ -143,7 +144,7 @@ def test_deleted_and_back_within_thirty_days_only(library: Library) -> None:
     book = library.book((GROUP,), "7")
     assert book.material(SOY) is None
     assert list(book.names("material", "soy")) == []
-    with pytest.raises(NotFound):
+    with pytest.raises(NothingToUndo, match="for 30 days"):
         UndoDelete(material=SOY).act(library, actor(now="2026-04-02T00:00:00+00:00"))
     UndoDelete(material=SOY).act(library, on_day(30))
     assert book.material(SOY) is not None

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import optimize, stats
 
-from core.library.combining import STANDS_OUT, Value, combine, median, standing_out
+from core.library.combining import AT_HOME, STANDS_OUT, Value, combine, median, standing_out
 
 DENSITIES = st.decimals(min_value="0.6", max_value="1.4", places=4)
 SPREADS = st.decimals(min_value="0.0005", max_value="0.02", places=4)
@@ -29,6 +29,7 @@ def test_weighted_mean_is_the_least_squares_constant(values: list[tuple[Decimal,
     """scipy.optimize.curve_fit: `absolute_sigma` gives u from the uncertainties, else from the scatter; the larger
     of the two counts."""
     found = combine([Value(*value) for value in values])
+    values = [value for place, value in enumerate(values) if place not in found.outliers]
     mean, inner = fitted(values, absolute=True)
     _, outer = fitted(values, absolute=False)
     assert found.weighted
@@ -44,6 +45,7 @@ def test_weighted_mean_is_the_least_squares_constant(values: list[tuple[Decimal,
 def test_plain_mean_where_nobody_said_how_exact(numbers: list[Decimal]) -> None:
     """scipy.stats.sem is s/√n."""
     found = combine([Value(number) for number in numbers])
+    numbers = [number for place, number in enumerate(numbers) if place not in found.outliers]
     assert not found.weighted
     assert float(found.value) == pytest.approx(np.mean([float(n) for n in numbers]))
     assert float(found.spread or 0) == pytest.approx(float(stats.sem([float(n) for n in numbers])), abs=1e-12)
@@ -54,6 +56,7 @@ def test_outliers_by_the_median_absolute_deviation(numbers: list[Decimal]) -> No
     """scipy.stats.median_abs_deviation(scale="normal") divides by 0.67449 where the rule multiplies by 1.4826."""
     away = np.abs(np.array(numbers, dtype=float) - np.median(np.array(numbers, dtype=float)))
     sigma = stats.median_abs_deviation(np.array(numbers, dtype=float), scale="normal")
+    sigma = max(sigma, float(AT_HOME) * float(np.median(np.array(numbers, dtype=float))))
     sure = {i for i, d in enumerate(away) if sigma > 0 and d > float(STANDS_OUT) * sigma * 1.0001}
     perhaps = {i for i, d in enumerate(away) if sigma > 0 and d > float(STANDS_OUT) * sigma * 0.9999}
     assert sure <= set(standing_out([Value(number) for number in numbers])) <= perhaps
@@ -69,6 +72,30 @@ def test_equal_readings_do_not_make_a_near_one_stand_out() -> None:
     values = [Value(Decimal(x), u) for x in ("0.900", "0.900", "0.900", "0.901")]
     assert standing_out(values) == ()
     assert standing_out([*values, Value(Decimal("0.950"), u)]) == (4,)
+
+
+@given(st.lists(DENSITIES, min_size=3, max_size=15))
+def test_what_stands_out_is_left_out_and_two_always_stay(numbers: list[Decimal]) -> None:
+    found = combine([Value(number) for number in numbers])
+    kept = [number for place, number in enumerate(numbers) if place not in found.outliers]
+    assert len(kept) >= 2
+    assert min(kept) <= found.value <= max(kept)
+
+
+def test_a_slip_of_the_pen_does_not_move_the_figure() -> None:
+    """0.39 for 0.93; the mean of the others by hand: (0.93 + 0.932 + 0.935) ÷ 3 = 0.93233…"""
+    found = combine([Value(Decimal(x)) for x in ("0.93", "0.932", "0.935", "0.39")])
+    assert found.outliers == (3,)
+    assert float(found.value) == pytest.approx(0.932333, abs=1e-6)
+
+
+def test_two_that_agree_by_luck_do_not_make_a_good_third_one_stand_out() -> None:
+    assert combine([Value(Decimal(x)) for x in ("0.930", "0.930", "0.938")]).outliers == ()
+
+
+def test_two_far_apart_are_said_to_be_so() -> None:
+    assert combine([Value(Decimal("0.93")), Value(Decimal("0.39"))]).apart
+    assert not combine([Value(Decimal("0.93")), Value(Decimal("0.935"))]).apart
 
 
 def test_median_of_an_even_number() -> None:

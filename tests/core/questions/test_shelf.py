@@ -13,8 +13,9 @@ from core.actions.vessels import RecordVessel
 from core.answer import Answer, NotUnderstood
 from core.book import EmptyBook
 from core.compounds import FormulaName, Load, Material, VesselName, Words
+from core.errors import NotFound
 from core.library import Library
-from core.questions.shelf import Kind, ShelfQuestion
+from core.questions.shelf import KEYS, Kind, ShelfQuestion
 from core.units import Density, Mass, Percent, Temperature, Volume
 from tests.core.library.shelves import GROUP, filled, on_day
 
@@ -28,10 +29,26 @@ def text(answer: Answer) -> str:
     return "\n".join([line.show() for line in lines] + [cell.show() for cell in cells if hasattr(cell, "show")])
 
 
-def test_an_empty_shelf_says_how_to_fill_it() -> None:
+def test_an_empty_shelf_says_what_it_is_and_how_to_fill_it() -> None:
     answer = ShelfQuestion().answer(EmptyBook())
-    assert answer.headline.show() == "Nothing is recorded yet."
-    assert "record_density" in text(answer)
+    assert answer.headline.show().startswith("Nothing is recorded yet")
+    for way in ("/record_density", "/record_material", "/record_vessel", "/record_formula"):
+        assert way in text(answer)
+
+
+@pytest.mark.parametrize("kind", Kind)
+def test_an_empty_list_says_of_what_and_how_to_add_the_first(kind: Kind) -> None:
+    answer = ShelfQuestion(kind=kind).answer(EmptyBook())
+    assert answer.headline.show() == f"No {kind.value} are recorded yet."
+    assert f"/record_{KEYS[kind]}" in text(answer)
+    start = ShelfQuestion(kind=kind, start="zz").answer(EmptyBook())
+    assert start.headline.show() == f"No {kind.value} on the shelf begin with “zz”."
+
+
+@pytest.mark.parametrize("name", ["material", "vessel", "formula"])
+def test_what_is_not_there_says_how_to_add_it(name: str) -> None:
+    with pytest.raises(NotFound, match=f"/record_{'density' if name == 'material' else name}"):
+        ShelfQuestion(**{name: "winter pine"}).answer(EmptyBook())
 
 
 def test_a_full_shelf_is_bounded_and_says_so(tmp_path: Path) -> None:
