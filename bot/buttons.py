@@ -115,7 +115,7 @@ class Below:
             if answer.steps:
                 add(*(("Hide the steps", "sh") if self.shown.steps else ("Show the steps", "ss")))
             for carry in CARRIES.get(asked[0].command, ()):
-                if carry.command in COMMANDS and carry.fits(asked[0]):
+                if carry.command in COMMANDS and carry.when(asked[0]):
                     add(carry.label, carry.verb)
         if getattr(type(asked[0]), "needs_seed", False):
             add("Another one", "a")

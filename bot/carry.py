@@ -2,20 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from core.answer import Answer, results_by_name
 from core.question import Question
+from core.questions.shelf import Kind, ShelfQuestion
 from core.reading.slash_form import texts_of
 from core.writing import write
+
+
+def _always(_: Question) -> bool:
+    return True
+
+
+def _of_a_material(question: Question) -> bool:
+    return isinstance(question, ShelfQuestion) and bool(question.material)
+
+
+def _listing(kind: Kind) -> Callable[[Question], bool]:
+    """Whether it is the list of names, of that kind or of all."""
+
+    def lists(question: Question) -> bool:
+        one = isinstance(question, ShelfQuestion) and (question.material or question.vessel or question.formula)
+        return isinstance(question, ShelfQuestion) and not one and question.kind in (None, kind)
+
+    return lists
 
 
 @dataclass(frozen=True, slots=True)
 class Carry:
     """A button `verb` that opens the form of `command`: its slots filled from slots of the question (`slots`, as
     ours: theirs), from figures that came out (`results`, the first one there is), as many as `count` says. It stands
-    below questions that gave the slot `given`, and none of `without`."""
+    below the questions that `when` picks."""
 
     verb: str
     command: str
@@ -23,14 +42,7 @@ class Carry:
     slots: Mapping[str, str] = field(default_factory=dict)
     results: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     count: str = ""
-    given: str = ""
-    without: tuple[str, ...] = ()
-
-    def fits(self, question: Question) -> bool:
-        """Whether it belongs below the answer to that question."""
-        if self.given:
-            return bool(getattr(question, self.given))
-        return not any(getattr(question, name) for name in self.without)
+    when: Callable[[Question], bool] = _always
 
     def texts(self, question: Question, answer: Answer) -> dict[str, str]:
         """What the form is filled with."""
@@ -47,7 +59,6 @@ class Carry:
         return filled
 
 
-_NAMED = ("material", "vessel", "formula")
 _MIX = {"load": "load", "basis": "basis", "additives": "additives"}
 
 CARRIES: dict[str, tuple[Carry, ...]] = {
@@ -79,9 +90,9 @@ CARRIES: dict[str, tuple[Carry, ...]] = {
         ),
     ),
     "shelf": (
-        Carry("r", "record_density", "Record a measurement", {"material": "material"}, given="material"),
-        Carry("rd", "record_density", "Add a density", without=_NAMED),
-        Carry("rv", "record_vessel", "Add a vessel", without=_NAMED),
-        Carry("rf", "record_formula", "Add a formula", without=_NAMED),
+        Carry("r", "record_density", "Record a measurement", {"material": "material"}, when=_of_a_material),
+        Carry("rd", "record_density", "Add a density", when=_listing(Kind.MATERIAL)),
+        Carry("rv", "record_vessel", "Add a vessel", when=_listing(Kind.VESSEL)),
+        Carry("rf", "record_formula", "Add a formula", when=_listing(Kind.FORMULA)),
     ),
 }

@@ -176,8 +176,8 @@ def _measurements(measured: list[Measured]) -> Table | None:
             line("number {}", Line(str(one.number))),
             one.density,
             Line("") if one.at is None else one.at,
-            _remark(one),
             line("{}", one.how),
+            _remark(one),
         )
         for one in measured[-MOST:]
     )
@@ -192,7 +192,7 @@ def _measurements(measured: list[Measured]) -> Table | None:
 
 def _remark(one: Measured) -> Line:
     if one.stands_out:
-        return Line("far from the others, so left out: delete it by its number, or measure again")
+        return line("far from the others, so left out: /delete with number {} removes it", Line(str(one.number)))
     return Line("") if one.counted else Line("at another temperature, not in the figure")
 
 
