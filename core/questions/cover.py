@@ -12,6 +12,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from itertools import islice
+from operator import add
+from typing import NamedTuple
 
 from core.errors import OutOfRange
 
@@ -42,19 +45,30 @@ class _Offer:
     cost: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Plan:
-    """Packs chosen so far; `key` orders plans: (cost, covered, packs). `picks` are places in tables, counted when asked
+class _Plan(NamedTuple):
+    """Packs chosen so far; plans are ordered by their first three. `picks` are places in tables, counted when asked
     for; `sure` the (place, count) chosen outright."""
 
-    key: tuple[int, int, int] = (0, 0, 0)
+    cost: int = 0
+    held: int = 0
+    packs: int = 0
     picks: tuple[tuple[_Table, int], ...] = ()
     sure: tuple[tuple[int, int], ...] = ()
 
+    @property
+    def key(self) -> tuple[int, int, int]:
+        """What plans are ordered by."""
+        return self[:3]
+
     def plus(self, other: _Plan) -> _Plan:
         """Both together."""
-        a, b = self.key, other.key
-        return _Plan((a[0] + b[0], a[1] + b[1], a[2] + b[2]), self.picks + other.picks, self.sure + other.sure)
+        return _Plan(
+            self.cost + other.cost,
+            self.held + other.held,
+            self.packs + other.packs,
+            self.picks + other.picks,
+            self.sure + other.sure,
+        )
 
     def counts(self, offers: int) -> tuple[int, ...]:
         """How many of each of the offers, by their place."""
@@ -102,8 +116,8 @@ def _worth_it(offers: Iterable[_Offer]) -> list[_Offer]:
 def _best(goal: int, offers: list[_Offer]) -> _Plan:
     unit = math.gcd(*(offer.size for offer in offers))
     surely = _surely(goal, offers, unit)
-    if -(-(goal - surely.key[1]) // unit) <= MOST_UNITS:
-        return surely.plus(_Table(offers, unit, goal - surely.key[1], exact=False).plan(goal - surely.key[1]))
+    if -(-(goal - surely.held) // unit) <= MOST_UNITS:
+        return surely.plus(_Table(offers, unit, goal - surely.held, exact=False).plan(goal - surely.held))
     return _combined(goal, _groups(goal, offers))
 
 
@@ -116,7 +130,7 @@ def _surely(goal: int, offers: list[_Offer], unit: int) -> _Plan:
     best = min(offers, key=lambda offer: (Fraction(offer.cost, offer.size), -offer.size))
     others = (best.size // unit - 1) * max(offer.size for offer in offers)
     count = max(0, (goal - others) // best.size)
-    return _Plan((count * best.cost, count * best.size, count), (), ((best.place, count),))
+    return _Plan(count * best.cost, count * best.size, count, (), ((best.place, count),))
 
 
 class _Table:
@@ -136,25 +150,45 @@ class _Table:
             (size, offer.cost * per_cost + size * per_size + 1) for size, offer in zip(sizes, offers, strict=True)
         ]
         self.unreachable = per_cost * (1 + (steps + 1) * max(offer.cost + 1 for offer in offers))
-        below = self.unreachable if exact else 0
-        table = [below] * self.margin + [0]
-        parts = self.parts
-        for at in range(self.margin + 1, self.margin + steps + 1):
-            table.append(min([table[at - size] + key for size, key in parts]))
+        table = [self.unreachable if exact else 0] * self.margin + [0]
+        keys = [key for _, key in self.parts]
+        # One reader of the growing table for each size, each that far behind its end.
+        behind = [islice(table, self.margin + 1 - size, None) for size in sizes]
+        for _, before in zip(range(steps), zip(*behind, strict=False), strict=False):
+            table.append(min(map(add, before, keys)))
         self.table = table
 
     def plan(self, amount: int) -> _Plan:
         """The best plan for at least that amount."""
         return self._plan(self.margin + max(0, -(-amount // self.unit)))
 
-    def exact_plans(self) -> Iterable[_Plan]:
-        """The best plan for every amount that can be met exactly."""
-        return [self._plan(at) for at in range(self.margin, len(self.table)) if self.table[at] < self.unreachable]
+    def key(self, amount: int) -> tuple[int, int, int]:
+        """Cost, size and packs of the best plan for at least that amount; quicker than the plan itself."""
+        return self._key(self.margin + max(0, -(-amount // self.unit)))
 
-    def _plan(self, at: int) -> _Plan:
+    def _key(self, at: int) -> tuple[int, int, int]:
         cost, rest = divmod(self.table[at], self.per_cost)
         size, packs = divmod(rest, self.per_size)
-        return _Plan((cost, size * self.unit, packs), ((self, at),))
+        return cost, size * self.unit, packs
+
+    def exact_plans(self, goal: int) -> list[_Plan]:
+        """The best plan for every amount that can be met exactly (`exact` up to the goal), without those that another
+        one makes needless: of those that reach the goal all but the best, below it those that cost more than one that
+        holds at least as much."""
+        table = self.table
+        reach = self.margin - (-goal // self.unit)
+        best = min(range(reach, len(table)), key=table.__getitem__)
+        kept = [best] if table[best] < self.unreachable else []
+        cheapest = table[best] // self.per_cost
+        for at in range(reach - 1, self.margin - 1, -1):
+            cost = table[at] // self.per_cost
+            if cost <= cheapest and table[at] < self.unreachable:
+                kept.append(at)
+                cheapest = cost
+        return [self._plan(at) for at in kept]
+
+    def _plan(self, at: int) -> _Plan:
+        return _Plan(*self._key(at), ((self, at),))
 
     def packs(self, at: int) -> Iterable[tuple[int, int]]:
         """The packs of the plan at that place of the table, as (place, count)."""
@@ -189,33 +223,40 @@ def _combined(goal: int, groups: list[list[_Offer]]) -> _Plan:
         raise _too_many()
     plans = [_Plan()]
     for group, unit in zip(groups[:-1], units[:-1], strict=True):
-        own = list(_Table(group, unit, goal, exact=True).exact_plans())
+        own = _Table(group, unit, goal, exact=True).exact_plans(goal)
         if len(own) * len(plans) > MOST_MIXES:
             raise _too_many()
-        plans = _frontier(goal, [plan.plus(more) for plan in plans for more in own])
+        plans = _frontier(goal, [plan.plus(more) for plan in plans for more in own]) if len(plans) > 1 else own
     last = _Table(groups[-1], units[-1], goal, exact=False)
-    best: _Plan | None = None
+    return _filled_up(goal, plans, last)
+
+
+def _filled_up(goal: int, plans: Iterable[_Plan], last: _Table) -> _Plan:
+    """The best of the plans once each is filled up to the goal from the last table."""
+    best: tuple[int, int, int] | None = None
+    chosen = _Plan()
     for plan in plans:
-        if best is None or plan.key[0] <= best.key[0]:
-            whole = plan.plus(last.plan(goal - plan.key[1]))
-            best = whole if best is None or whole.key < best.key else best
-    assert best is not None
-    return best
+        if best is None or plan.cost <= best[0]:
+            cost, held, packs = last.key(goal - plan.held)
+            whole = (plan.cost + cost, plan.held + held, plan.packs + packs)
+            if best is None or whole < best:
+                best, chosen = whole, plan
+    return chosen.plus(last.plan(goal - chosen.held))
 
 
 def _frontier(goal: int, plans: list[_Plan]) -> list[_Plan]:
     """Without plans that cost more than one that holds at least as much; of those that reach the goal, the best."""
-    reaching = [plan for plan in plans if plan.key[1] >= goal]
-    short = sorted((plan for plan in plans if plan.key[1] < goal), key=lambda plan: (-plan.key[1], plan.key))
+    reaching = [plan for plan in plans if plan.held >= goal]
+    short = sorted((plan for plan in plans if plan.held < goal), key=lambda plan: (-plan.held, plan.key))
     kept = [min(reaching, key=lambda plan: plan.key)] if reaching else []
-    cheapest = kept[0].key[0] if kept else None
+    cheapest = kept[0].cost if kept else None
     held = None
     for plan in short:
-        if plan.key[1] == held or (cheapest is not None and plan.key[0] > cheapest):
+        if plan.held == held or (cheapest is not None and plan.cost > cheapest):
             continue
         kept.append(plan)
-        held = plan.key[1]
-        cheapest = plan.key[0] if cheapest is None else min(cheapest, plan.key[0])
+        held = plan.held
+        cheapest = plan.cost if cheapest is None else min(cheapest, plan.cost)
     return kept
 
 

@@ -86,10 +86,13 @@ def sums(rounds: int) -> None:
     packs = ", ".join(f"{size} g {2 + size * 0.0043 + (n * 7 % 5) * 0.11:.2f} eur" for n, size in enumerate(sizes))
     rows = []
     cheapest = [read_form(f"/buy need:{need} g packs:{packs}", BY_COMMAND, BOOK) for need in range(500, 10_001, 500)]
+    ounces = "1.75 oz 2.00 eur, 3.3 oz 2.40 eur, 7.15 oz 3.10 eur, 12.9 oz 4.35 eur, 33.25 oz 7.15 eur"
+    mixed = read_form(f"/buy need:10000 g packs:{ounces}, {', '.join(packs.split(', ')[:7])}", BY_COMMAND, BOOK)
     for name, asked in (
         ("a batch of 200 kinds of vessels", [batch]),
         ("the cheapest of 12 packs for 10,000 g", cheapest[-1:]),
         ("the same for 20 needs up to 10,000 g", cheapest),
+        ("the cheapest of 7 gram packs and 5 ounce packs for 10,000 g", [mixed]),
     ):
         kinds = {answer(question, BOOK).kind for question in asked}
         times = [milliseconds(lambda q=question: answer(q, BOOK)) for _ in range(max(3, rounds)) for question in asked]  # type: ignore[misc]
