@@ -72,11 +72,32 @@ class Parts:
         return sum((part for _, part in self.items), Decimal(0))
 
 
+# What figures of an answer are called: an additive of such a name, with a number behind or not, would be taken for it.
+TAKEN = {"wax", "fragrance", "fragrance_oil", "oil", "total", "all_together", "mix", "load", "load_of_total", "count"}
+TAKEN |= {"fragrance_total", "density"}
+
+
 @dataclass(frozen=True, slots=True)
 class Additives:
     """Dye, UV inhibitor, hardener: each a percent of the wax's weight."""
 
     items: tuple[tuple[str, Percent], ...] = ()
+
+    @property
+    def named(self) -> tuple[tuple[str, Percent], ...]:
+        """The items under names that can't be mistaken, for each other or for the wax and what else an answer names."""
+        out: dict[str, tuple[str, Percent]] = {}
+        times: dict[str, int] = {}
+        for name, percent in self.items:
+            plain = name.strip() or "additive"
+            if plain.casefold().replace(" ", "_").rstrip("0123456789").rstrip("_") in TAKEN:
+                plain = f"{plain} (additive)"
+            own = plain
+            while own.casefold() in out:
+                times[plain] = times.get(plain, 1) + 1
+                own = f"{plain} {times[plain]}"
+            out[own.casefold()] = (own, percent)
+        return tuple(out.values())
 
     @property
     def fraction(self) -> Decimal:

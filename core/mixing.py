@@ -80,14 +80,14 @@ class Recipe:
         """The mix that weighs `total` in all; its parts add up to it to the last digit."""
         share = 1 / (1 + self.additives.fraction + self.oil_per_wax)
         wax = _part(total, share)
-        weights = tuple((name, _part(total, share * percent.fraction)) for name, percent in self.additives.items)
+        weights = tuple((name, _part(total, share * percent.fraction)) for name, percent in self.additives.named)
         rest = total - wax
         for _, mass in weights:
             rest = rest - mass
         return Mix(wax, rest, weights)
 
     def _weights(self, wax: Mass) -> tuple[tuple[str, Mass], ...]:
-        return tuple((name, wax * percent.fraction) for name, percent in self.additives.items)
+        return tuple((name, wax * percent.fraction) for name, percent in self.additives.named)
 
 
 def _part(total: Mass, fraction: Decimal) -> Mass:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 
 from core.units import (
@@ -101,17 +101,6 @@ def to_step(number: Decimal, step: Decimal) -> Decimal:
     return (number / step).quantize(Decimal(1), ROUND_HALF_UP) * step
 
 
-def adds_up(parts: Sequence[Decimal], step: Decimal) -> list[Decimal]:
-    """Each part on a multiple of `step`, the sum on the multiple nearest the exact total (largest remainder first)."""
-    total = to_step(sum(parts, Decimal(0)), step) / step
-    floors = [(part / step).quantize(Decimal(1), ROUND_FLOOR) for part in parts]
-    spare = int(total - sum(floors))
-    by_remainder = sorted(range(len(parts)), key=lambda i: (floors[i] - parts[i] / step, i))
-    for i in by_remainder[:spare]:
-        floors[i] += 1
-    return [floor * step for floor in floors]
-
-
 def gram_step(grams: Decimal) -> Decimal:
     """The step grams are shown to when the asker named none: 0.01 g under 1 g, 0.1 g under 100 g, else 1 g."""
     size = abs(grams)
@@ -165,7 +154,17 @@ def pounds_ounces(mass: Mass, style: Style = PLAIN) -> str:
     return f"{sign}{figure(lb, style)} lb{rest}" if lb else f"{sign}{figure(oz, style, trim=True)} oz"
 
 
+def _fixed(mass: Mass, unit: str, places: Sequence[str], style: Style) -> str:
+    """With so many decimals, zeros and all; in the reader's unit with those for grams or those for ounces."""
+    many = places[style.first == "oz"] if unit == "first" else places[0]
+    unit = style.first if unit == "first" else unit
+    return f"{figure(rounded(mass.to(unit), int(many)), style)} {SYMBOLS.get(unit, unit)}"
+
+
 def _mass(mass: Mass, spec: str, style: Style) -> str:
+    if "." in spec:
+        unit, *places = spec.split(".")
+        return _fixed(mass, unit, places, style)
     if spec == "g":
         return grams(mass, style)
     if spec == "oz":
@@ -262,7 +261,8 @@ def _money(money: Money, style: Style) -> str:
 
 
 def write(value: object, style: Style = PLAIN, spec: str = "") -> str:
-    """One value as words. `spec` picks a view: mass "" (both units) g oz lb_oz typed work first or a unit key;
+    """One value as words. `spec` picks a view: mass "" (both units) g oz lb_oz typed work first or a unit key,
+    `oz.2` with so many decimals, `first.1.2` with so many in grams and in ounces;
     others typed or a unit key, a density or volume also work (finer, for sums). Plain text is escaped
     for where it will be shown."""
     if isinstance(value, Mass):

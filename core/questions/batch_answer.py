@@ -183,7 +183,8 @@ def _headline(mix: Mix, count: int) -> Line:
         parts.append(line("{} of fragrance oil", mix.fragrance))
     parts += [line("{1} of {0}", name, mass) for name, mass in mix.additives[:3]]
     if len(mix.additives) > 3:
-        parts.append(line(f"{len(mix.additives) - 3} more additives"))
+        more = len(mix.additives) - 3
+        parts.append(Line(f"{more} more additive{'s' if more > 1 else ''}"))
     listed = line("{}", parts[0]) if len(parts) == 1 else line(", ".join("{}" for _ in parts[:-1]) + " and {}", *parts)
     return line("{}" + (f", enough for {count:,}." if count > 1 else "."), listed)
 

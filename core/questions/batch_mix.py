@@ -184,7 +184,7 @@ def _additive_steps(additives: Additives, mix: Mix) -> tuple[Step, ...]:
             line("{0}: {1:work} × {2:bare} ÷ 100", name, mix.wax, percent),
             line("{0:work}", mass),
         )
-        for (name, percent), (_, mass) in zip(additives.items, mix.additives, strict=True)
+        for (_, percent), (name, mass) in zip(additives.items, mix.additives, strict=True)
     )
 
 

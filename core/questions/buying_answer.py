@@ -12,6 +12,7 @@ from core.compounds import Pack, Stuff
 from core.questions.buying_need import Wanted
 from core.questions.buying_sums import Buy, Offer, best_mix, in_base, only, price_by_weight
 from core.questions.buying_words import left_words, packs_words, rates, size, written
+from core.questions.columns import column
 from core.questions.estimates import guide_for
 from core.questions.household import country_assumed
 from core.questions.known_density import Known, density_cautions, need_density, offered_names
@@ -211,6 +212,14 @@ def _compared_with(best: Buy, alone: Sequence[Buy]) -> tuple[Line, ...]:
     return (line("The cheapest single size is {0}: {1}, {2} more.", packs_words(cheapest), cheapest.cost, saved),)
 
 
+def _left(buys: Sequence[Buy], need: Quantity) -> Sequence[Line]:
+    """What is left over of each, in the unit of the need."""
+    left = [type(need)(buy.held - need.base, need.unit) for buy in buys]
+    weights = [each for each in left if isinstance(each, Mass)]
+    unit = {"kg": "kg", "lb": "lb", "oz": "oz", "lb_oz": "oz"}.get(need.unit, "g")
+    return column(weights, unit) if len(weights) == len(left) else [written(each) for each in left]
+
+
 def _table(best: Buy, alone: Sequence[Buy], need: Quantity) -> Table:
     """Each size alone and the best mix."""
     priced = best.cost is not None
@@ -225,8 +234,8 @@ def _table(best: Buy, alone: Sequence[Buy], need: Quantity) -> Table:
                 name,
                 Decimal(buy.count),
                 *((buy.cost,) if priced else ()),
-                written(type(need)(buy.held - need.base, need.unit)),
+                left,
             )
-            for name, buy in rows
+            for (name, buy), left in zip(rows, _left([buy for _, buy in rows], need), strict=True)
         ),
     )

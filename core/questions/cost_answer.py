@@ -8,9 +8,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Line, Origin, Result, Step, Table, Worked, line
+from core.questions.columns import adds_up
 from core.questions.known_density import Known
 from core.units import Mass, Money, Number
-from core.writing import adds_up
 
 if TYPE_CHECKING:
     from core.questions.cost import CostQuestion

@@ -114,10 +114,19 @@ def _worth_it(offers: Iterable[_Offer]) -> list[_Offer]:
 
 
 def _best(goal: int, offers: list[_Offer]) -> _Plan:
+    """A pack that is enough by itself stands alone: with another one beside it costs no less and leaves more over."""
+    enough = [_Plan(one.cost, one.size, 1, (), ((one.place, 1),)) for one in offers if one.size >= goal]
+    smaller = [offer for offer in offers if offer.size < goal]
+    return min([*enough, *([_mixed(goal, smaller)] if smaller else [])], key=lambda plan: plan.key)
+
+
+def _mixed(goal: int, offers: list[_Offer]) -> _Plan:
+    """The best mix of packs that are each smaller than the goal."""
     unit = math.gcd(*(offer.size for offer in offers))
     surely = _surely(goal, offers, unit)
-    if -(-(goal - surely.held) // unit) <= MOST_UNITS:
-        return surely.plus(_Table(offers, unit, goal - surely.held, exact=False).plan(goal - surely.held))
+    left = goal - surely.held
+    if -(-left // unit) <= MOST_UNITS:
+        return surely.plus(_Table(offers, unit, left, exact=False).plan(left))
     return _combined(goal, _groups(goal, offers))
 
 

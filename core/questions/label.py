@@ -108,7 +108,7 @@ class LabelQuestion(Question):
                 return Net(mix.total, self._sum(mix), mix, recipe, origin)
         if self.fragrance is None:
             return None
-        extra = tuple((name, wax * percent.fraction) for name, percent in (self.additives or NO_ADDITIVES).items)
+        extra = tuple((name, wax * percent.fraction) for name, percent in (self.additives or NO_ADDITIVES).named)
         mix = Mix(wax, self.fragrance, extra)
         return Net(mix.total, self._sum(mix), mix)
 

@@ -170,7 +170,7 @@ def _givens(ask: LabelQuestion) -> tuple[Given, ...]:
             out.append(Given(what, value))
     if ask.load is not None:
         out.append(Given("load", ask.load.percent))
-    out += [Given(name, percent) for name, percent in (ask.additives.items if ask.additives else ())]
+    out += [Given(name, percent) for name, percent in (ask.additives.named if ask.additives else ())]
     return tuple(out)
 
 

@@ -35,7 +35,7 @@ def givens(ask: LoadQuestion, solved: Solved) -> tuple[Given, ...]:
             Given("load", ask.load.percent, Origin.ASKED, line("{}", ask.load.typed) if ask.load.typed else None)
         )
     if ask.additives is not None:
-        out += [Given(name, percent) for name, percent in ask.additives.items]
+        out += [Given(name, percent) for name, percent in ask.additives.named]
     return tuple(out)
 
 
@@ -58,7 +58,7 @@ def read_as(ask: LoadQuestion, recipe: Recipe | None) -> Line:
         parts.append(line("{0:typed}" + typed + f" {recipe.basis.words}", ask.load.percent, ask.load.typed))
     if ask.strength is not None:
         parts.append(line("an oil that is {0:typed} fragrance", ask.strength))
-    for name, percent in ask.additives.items if ask.additives else ():
+    for name, percent in ask.additives.named if ask.additives else ():
         parts.append(line("{0} {1:typed} of the wax", name, percent))
     if ask.density is not None:
         parts.append(line("an oil of {0:typed}", ask.density))

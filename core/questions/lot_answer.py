@@ -7,6 +7,7 @@ from decimal import ROUND_CEILING, Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Line, Result, Step, Table, Worked, line
+from core.questions.columns import column_as_asked
 from core.questions.lot_sums import Lot, Verdict
 from core.questions.rules import LOCAL_RULES, Rules
 from core.reference.table import Status
@@ -129,10 +130,10 @@ def _table(lot: Lot, label: Mass, under: int) -> Table | None:
     """The candles below the label, the shortest first."""
     if not under:
         return None
-    rows = tuple(
-        (Decimal(place), line("{0:work}", Mass(weight)), line("{0:work}", Mass(label.base - weight)))
-        for weight, place in list(zip(lot.weights, lot.places, strict=True))[: min(under, MOST_ROWS)]
-    )
+    shown = min(under, MOST_ROWS)
+    net = column_as_asked([Mass(weight) for weight in lot.weights[:shown]])
+    short = column_as_asked([Mass(label.base - weight) for weight in lot.weights[:shown]])
+    rows = tuple(zip(map(Decimal, lot.places[:shown]), net, short, strict=True))
     note = (
         line("The {0} shortest of {1} below the label.", Decimal(MOST_ROWS), Decimal(under))
         if under > MOST_ROWS

@@ -8,9 +8,10 @@ from itertools import accumulate
 
 from core.answer import Caution, Line, Table, line
 from core.book import Book
+from core.questions.columns import MOST_AT_ALL, adds_up, column
 from core.questions.steps import KITCHEN_STEP
 from core.units import Mass, Percent
-from core.writing import adds_up, significant
+from core.writing import significant
 
 # Common practice, no source: under ten steps of the scale a weighing is off by up to 5 % and more.
 _FEWEST_STEPS = 10
@@ -63,23 +64,19 @@ def table(out: WeighOut) -> Table:
     other, heading = (_GRAM_PLACES, "in grams") if in_ounces else (_OUNCE_PLACES, "in ounces")
     weights = [weighed.base for _, _, weighed in out.rows]
     others = adds_up(weights, other)
-    so_far = accumulate(weights)
-    unit = "g" if in_ounces else "oz"
-    rows: list[tuple[object, ...]] = [
-        (name, _shown(weighed), _shown(Mass(beside, unit)), _shown(Mass(reading, out.step.unit)))
-        for (name, _, weighed), beside, reading in zip(out.rows, others, so_far, strict=True)
-    ]
-    rows.append((Line("all together"), _shown(out.total), _shown(Mass(sum(others, Decimal(0)), unit)), None))
+    own, unit = "oz" if out.step.unit == "lb_oz" else out.step.unit, "g" if in_ounces else "oz"
+    # The readings end with the total, so the weights and they have their decimals from one column.
+    weighed = column([Mass(weight) for weight in (*weights, *accumulate(weights))], own, MOST_AT_ALL)
+    beside = column([Mass(weight) for weight in (*others, sum(others, Decimal(0)))], unit)
+    names = (*(name for name, _, _ in out.rows), Line("all together"))
+    readings = (*weighed[len(weights) :], None)
+    rows = list(zip(names, (*weighed[: len(weights)], weighed[-1]), beside, readings, strict=True))
     return Table(
         title="Weigh in this order:",
         columns=("what", "weigh", heading, "scale then shows"),
         rows=tuple(rows),
         note=line("“Scale then shows” holds if you start at 0 with the empty pot on the scale and never press tare."),
     )
-
-
-def _shown(mass: Mass) -> Line:
-    return line("{0:typed}", mass)
 
 
 def cautions(out: WeighOut, capacity: Mass | None) -> tuple[Caution, ...]:

@@ -107,3 +107,16 @@ def test_weights_and_parts_add_up() -> None:
     assert Mix(Mass.of(100), Mass.of(8), (("dye", Mass.of(1)),)).total.base == 109
     assert Basis.WAX.other is Basis.TOTAL
     assert Basis.TOTAL.other is Basis.WAX
+
+
+def test_an_additive_is_never_taken_for_the_wax_or_another_one() -> None:
+    names = ("wax", "Total", "wax 2", "dye", "DYE", "", "wax hardener", "fragrance oil", "")
+    additives = Additives(tuple((name, Percent(D(1))) for name in names))
+    mix = Recipe(Percent(D(8)), Basis.WAX, additives).of_wax(Mass(D(1000)))
+    assert [name for name, _ in mix.additives] == [
+        *("wax (additive)", "Total (additive)", "wax 2 (additive)", "dye", "DYE 2", "additive", "wax hardener"),
+        *("fragrance oil (additive)", "additive 2"),
+    ]
+    assert [name for name, _ in Recipe(Percent(D(8)), Basis.TOTAL, additives).of_total(Mass(D(1000))).additives] == [
+        name for name, _ in mix.additives
+    ]

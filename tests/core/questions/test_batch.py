@@ -306,9 +306,9 @@ def test_a_list_of_200_lines_is_quick() -> None:
     )
     times = []
     for _ in range(7):
-        started = time.perf_counter()
+        started = time.process_time()
         answer = question.answer(BOOK)
-        times.append(time.perf_counter() - started)
+        times.append(time.process_time() - started)
     assert answer.table is not None
     assert len(answer.table.rows) == 201
     assert min(times) < 0.02

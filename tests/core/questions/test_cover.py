@@ -150,6 +150,12 @@ def test_grams_beside_ounces_against_a_search_from_the_need_down(
     assert (found.cost, found.covered, found.packs) == (grouped.cost, grouped.covered, grouped.packs) == cover_of(need)
 
 
+def test_a_pack_far_larger_than_the_need_takes_no_memory() -> None:
+    offers = [(D("1e-12"), D(1)), (D("0.1"), D(3))]
+    assert cheapest_cover(D("2e-12"), offers).counts == (2, 0)
+    assert cheapest_cover(D("4e-12"), offers).counts == (0, 1)
+
+
 def test_too_many_mixes_are_refused_with_a_way_out() -> None:
     offers = [(D(f"{size}.{size:03}{i}"), D(size)) for i, size in enumerate((7, 11, 13, 17, 19, 23), 1)]
     with pytest.raises(OutOfRange, match="Leave some sizes out"):
