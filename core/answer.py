@@ -6,9 +6,11 @@ asker's units and make the asker's own words harmless.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from string import Formatter
 from typing import TYPE_CHECKING, ClassVar
 
 from core.units import Quantity
@@ -16,16 +18,6 @@ from core.writing import PLAIN, Style, write
 
 if TYPE_CHECKING:
     from core.question import Question
-
-
-class _Shown:
-    __slots__ = ("style", "value")
-
-    def __init__(self, value: object, style: Style) -> None:
-        self.value, self.style = value, style
-
-    def __format__(self, spec: str) -> str:
-        return write(self.value, self.style, spec)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +29,22 @@ class Line:
 
     def show(self, style: Style = PLAIN) -> str:
         """As text in that style. A value may itself be a Line."""
-        if not self.values:
-            return self.template.replace("{{", "{").replace("}}", "}")
-        return self.template.format(
-            *[value.show(style) if isinstance(value, Line) else _Shown(value, style) for value in self.values]
-        )
+        out: list[str] = []
+        for words, place, spec in _taken_apart(self.template):
+            out.append(words)
+            if place is not None:
+                value = self.values[place]
+                out.append(value.show(style) if isinstance(value, Line) else write(value, style, spec))
+        return "".join(out)
+
+
+@functools.lru_cache(maxsize=1024)  # the templates are ours, and shown again and again
+def _taken_apart(template: str) -> tuple[tuple[str, int | None, str], ...]:
+    """Words, and the place and spec of the value after them (None at the end)."""
+    found: list[tuple[str, int | None, str]] = []
+    for words, name, spec, _ in Formatter().parse(template):
+        found.append((words, None if name is None else int(name) if name else len(found), spec or ""))
+    return tuple(found)
 
 
 def line(template: str, *values: object) -> Line:

@@ -84,6 +84,7 @@ class Style:
 
 
 PLAIN = Style()
+_TENTH = Decimal("0.1")
 
 
 @cache
@@ -101,21 +102,20 @@ def to_step(number: Decimal, step: Decimal) -> Decimal:
     return (number / step).quantize(Decimal(1), ROUND_HALF_UP) * step
 
 
-def gram_step(grams: Decimal) -> Decimal:
-    """The step grams are shown to when the asker named none: 0.01 g under 1 g, 0.1 g under 100 g, else 1 g."""
+def gram_places(grams: Decimal) -> int:
+    """The decimals grams are shown with when the asker named no step: to 0.01 g under 1 g, 0.1 g under 100 g."""
     size = abs(grams)
-    return Decimal("0.01") if size < 1 else Decimal("0.1") if size < 100 else Decimal(1)
+    return 2 if size < 1 else 1 if size < 100 else 0
 
 
 def figure(number: Decimal, style: Style = PLAIN, *, trim: bool = False) -> str:
     """The number in plain digits with thousands marked from 10,000 on; `trim` drops zeros after the point."""
-    text = format(number, "f")
-    if trim and "." in text:
-        text = text.rstrip("0").rstrip(".")
-    if text in ("-0", ""):
-        text = "0"
-    whole, _, part = text.partition(".")
-    if len(whole.lstrip("-")) > 4:
+    whole, _, part = format(number, "f").partition(".")
+    if trim:
+        part = part.rstrip("0")
+    if not part and whole == "-0":
+        return "0"
+    if len(whole) > 4 and len(whole.lstrip("-")) > 4:
         whole = f"{int(whole):,}"
         if style.comma:
             whole = whole.replace(",", ".")
@@ -131,17 +131,17 @@ def significant(number: Decimal, digits: int) -> Decimal:
 
 def grams(mass: Mass, style: Style = PLAIN) -> str:
     """In grams at the asker's step."""
-    step = style.step or gram_step(mass.base)
-    shown = to_step(mass.base, step)
-    if not shown and mass.base:
-        shown = significant(mass.base, 2)
+    base = mass.base
+    shown = to_step(base, style.step) if style.step else rounded(base, gram_places(base))
+    if not shown and base:
+        shown = significant(base, 2)
     return f"{figure(shown, style, trim=True)} g"
 
 
 def ounces(mass: Mass, style: Style = PLAIN) -> str:
     """In ounces to 2 decimals, or two digits of a very small weight."""
     oz = mass.oz
-    shown = rounded(oz, 2) if abs(oz) >= Decimal("0.1") or not oz else significant(oz, 2)
+    shown = rounded(oz, 2) if abs(oz) >= _TENTH or not oz else significant(oz, 2)
     return f"{figure(shown, style)} oz"
 
 
@@ -162,6 +162,9 @@ def _fixed(mass: Mass, unit: str, places: Sequence[str], style: Style) -> str:
 
 
 def _mass(mass: Mass, spec: str, style: Style) -> str:
+    if not spec:
+        first, second = (ounces, grams) if style.first == "oz" else (grams, ounces)
+        return f"{first(mass, style)} ({second(mass, style)})"
     if "." in spec:
         unit, *places = spec.split(".")
         return _fixed(mass, unit, places, style)
@@ -179,11 +182,7 @@ def _mass(mass: Mass, spec: str, style: Style) -> str:
         return _by_factor(mass, style)
     if spec in ("kg", "lb", "mg", "grain", "oz_t", "t"):
         return _with_symbol(significant(mass.to(spec), 4), spec, style)
-    if spec == "first":
-        return ounces(mass, style) if style.first == "oz" else grams(mass, style)
-    if style.first == "oz":
-        return f"{ounces(mass, style)} ({grams(mass, style)})"
-    return f"{grams(mass, style)} ({ounces(mass, style)})"
+    return ounces(mass, style) if style.first == "oz" else grams(mass, style)
 
 
 def work(mass: Mass, style: Style = PLAIN) -> str:
@@ -208,7 +207,7 @@ def _by_factor(mass: Mass, style: Style) -> str:
 
 
 def _fine(number: Decimal, places: int) -> Decimal:
-    return rounded(number, places) if abs(number) >= Decimal("0.1") or not number else significant(number, 3)
+    return rounded(number, places) if abs(number) >= _TENTH or not number else significant(number, 3)
 
 
 def _typed(quantity: Quantity, style: Style) -> str:
@@ -249,13 +248,13 @@ def _percent(percent: Percent, spec: str, style: Style) -> str:
 
 
 def _percent_shown(number: Decimal) -> Decimal:
-    return rounded(number, 2) if abs(number) >= Decimal("0.1") or not number else significant(number, 2)
+    return rounded(number, 2) if abs(number) >= _TENTH or not number else significant(number, 2)
 
 
 def _money(money: Money, style: Style) -> str:
     cents = rounded(money.base, 2)
     # A gram of wax costs less than a cent: show two digits of it instead of nothing.
-    shown = cents if abs(money.base) >= Decimal("0.1") or cents == money.base else significant(money.base, 2)
+    shown = cents if abs(money.base) >= _TENTH or cents == money.base else significant(money.base, 2)
     number = figure(shown, style)
     return f"{MONEY[money.unit]}{number}" if money.unit in MONEY else number
 

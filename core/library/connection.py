@@ -24,10 +24,11 @@ RESTING = 1.0
 
 @dataclass(slots=True, eq=False)
 class _Held:
-    """A connection of one thread, of the round (between two closings) it was opened in."""
+    """A connection of one thread, of the round (between two closings) it was opened in, and how long it waits."""
 
     round: int
     connection: sqlite3.Connection
+    patience: int = -1
     lock: threading.RLock = field(default_factory=threading.RLock)
 
 
@@ -53,7 +54,7 @@ class Store:
     def reading(self) -> Iterator[sqlite3.Connection | None]:
         """A connection to read with; None where there is no file yet. Raises LibraryUnavailable."""
         try:
-            if not self.path.exists():
+            if not os.path.exists(self.path):  # every answer asks: half as long as the path's own
                 self._may_be_created()
                 yield None
                 return
@@ -110,7 +111,9 @@ class Store:
         meanwhile."""
         held = self._held(create)
         try:
-            held.connection.execute(f"PRAGMA busy_timeout = {self._patience()}")
+            if (patience := self._patience()) != held.patience:
+                held.connection.execute(f"PRAGMA busy_timeout = {patience}")
+                held.patience = patience
             yield held.connection
         finally:
             held.lock.release()

@@ -131,9 +131,14 @@ _UNSET = Settings()
 
 def resolved(db: sqlite3.Connection, spaces: tuple[Space, ...], user: str) -> Settings:
     """The person's own over the defaults of the first shared space."""
-    server = next((raw(db, space) for space in spaces if space.shared), {})
-    kept = {**server, **raw(db, Space.own(user))}
-    return _settings(kept) if kept else _UNSET
+    own = Space.own(user)
+    server = next((space for space in spaces if space.shared), own)
+    found = db.execute("SELECT scope, key, value FROM setting WHERE scope IN (?, ?)", (own, server)).fetchall()
+    if not found:
+        return _UNSET
+    kept = {key: value for scope, key, value in found if scope == server}
+    kept.update({key: value for scope, key, value in found if scope == own})
+    return _settings(kept)
 
 
 def _settings(kept: dict[str, str]) -> Settings:

@@ -35,7 +35,7 @@ def worked(ask: LoadQuestion, solved: Solved, book: Book) -> Worked:
                 "much_liquid", line("That is {} of liquid in the wax, carrier and all: more than most hold.", reached)
             ),
         )
-    return replace(answer, cautions=cautions)
+    return replace(answer, cautions=cautions) if cautions else answer
 
 
 def _weights_found(ask: LoadQuestion, solved: Solved, recipe: Recipe, book: Book) -> Worked:

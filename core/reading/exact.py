@@ -26,8 +26,9 @@ Item = TypeVar("Item")
 Whole = TypeVar("Whole")
 
 
-def exact(value: object) -> str:
-    """The value as text. Every type a slot of a Question may have is taken."""
+def exact(value: object, *, quote: bool = False) -> str:
+    """The value as text. Every type a slot of a Question may have is taken. `quote` sets every name in a list in
+    quotes, which spares finding out whether it needs them: for text that nobody looks at."""
     if isinstance(value, Quantity):
         return _quantity(value)
     if isinstance(value, bool):
@@ -36,15 +37,15 @@ def exact(value: object) -> str:
         basis = f" {value.basis.value}" if value.basis is not None and not value.typed else ""
         return value.typed or f"{_quantity(value.percent)}{basis}"
     if isinstance(value, Masses):
-        return _list(value, value.items, lambda item, name: f"{_quantity(item[1])}{name(item[0])}", lists.masses)
+        return _list(value, value.items, _amount, lists.masses, quote)
     if isinstance(value, Parts):
-        return _list(value, value.items, lambda item, name: f"{_plain(item[1])}{name(item[0])}", lists.parts)
+        return _list(value, value.items, _part, lists.parts, quote)
     if isinstance(value, Additives):
-        return _list(value, value.items, lambda item, name: f"{_quantity(item[1])}{name(item[0])}", lists.additives)
+        return _list(value, value.items, _amount, lists.additives, quote)
     if isinstance(value, Fills):
-        return _list(value, value.items, _fill, lists.fills)
+        return _list(value, value.items, _fill, lists.fills, quote)
     if isinstance(value, Packs):
-        return _list(value, value.items, _pack, lists.packs)
+        return _list(value, value.items, _pack, lists.packs, quote)
     if isinstance(value, StrEnum):
         return value.value
     return str(value)
@@ -89,6 +90,14 @@ def _pounds_ounces(mass: Mass) -> str:
     return f"{_plain(lb)} lb {_plain(oz)} oz" if lb and oz and typed.base == mass.base else f"{_plain(mass.base)} g"
 
 
+def _amount(item: tuple[str, Quantity], name: Callable[[str], str]) -> str:
+    return f"{_quantity(item[1])}{name(item[0])}"
+
+
+def _part(item: tuple[str, Decimal], name: Callable[[str], str]) -> str:
+    return f"{_plain(item[1])}{name(item[0])}"
+
+
 def _fill(fill: Fill, name: Callable[[str], str]) -> str:
     each = fill.weight or fill.volume
     return f"{fill.count} x{' ' + _quantity(each) if each is not None else ''}{name(fill.vessel)}"
@@ -105,11 +114,14 @@ def _list(
     items: Iterable[Item],
     write: Callable[[Item, Callable[[str], str]], str],
     read: Callable[[str], Whole],
+    quote: bool,
 ) -> str:
-    """The items joined by "+"; names are quoted only where they would not read back without."""
+    """The items joined by "+"; names are quoted only where they would not read back without, or all of them."""
     items = tuple(items)
-    bare = " + ".join(write(item, lambda name: f" {name}" if name else "") for item in items)
-    quoted = " + ".join(write(item, _quoted) for item in items)
+    quoted = " + ".join([write(item, _quoted) for item in items])
+    if quote:
+        return quoted
+    bare = " + ".join([write(item, lambda name: f" {name}" if name else "") for item in items])
     try:
         if quoted == bare or read(bare) == value:
             return bare

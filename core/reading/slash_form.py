@@ -93,13 +93,16 @@ def _no_such_slot(name: str, names: set[str]) -> BadInput:
 
 def write_form(asked: Question | Action) -> str:
     """The slash form that reads back to the same question."""
-    return " ".join([f"/{asked.command}", *(f"{name}:{text}" for name, text in texts_of(asked).items())])
+    texts = texts_of(asked, quote=True)
+    return " ".join([f"/{asked.command}", *(f"{name}:{text}" for name, text in texts.items())])
 
 
-def texts_of(asked: Question | Action) -> dict[str, str]:
-    """The slots that are filled, as exact text."""
+def texts_of(asked: Question | Action, *, quote: bool = False) -> dict[str, str]:
+    """The slots that are filled, as exact text; `quote` as for `exact`."""
     return {
-        slot.name: exact(value) for slot in slots_of(type(asked)) if (value := getattr(asked, slot.name)) is not None
+        slot.name: exact(value, quote=quote)
+        for slot in slots_of(type(asked))
+        if (value := getattr(asked, slot.name)) is not None
     }
 
 
