@@ -57,7 +57,12 @@ def _given(given: Given) -> dict[str, Any]:
 
 
 def _unit(value: Quantity) -> str:
-    return value.unit if value.BASE == "money" else value.BASE
+    return value.unit if value.BASE == "money" else _plain(value.BASE)
+
+
+def _plain(unit: str) -> str:
+    """A degree Celsius is the unit of a reading and of a change alike (SI Brochure, 9th edition, 2.3.1)."""
+    return unit.removeprefix("delta_")
 
 
 def _result(result: Result) -> Iterator[dict[str, Any]]:
@@ -74,4 +79,4 @@ def _result(result: Result) -> Iterator[dict[str, Any]]:
             number = value.to(unit)
         except KeyError:
             continue
-        yield {"what": result.what, "value": _number(number), "unit": unit}
+        yield {"what": result.what, "value": _number(number), "unit": _plain(unit)}

@@ -269,7 +269,7 @@ def _ratio(number: Decimal, times: int, by: int) -> Decimal:
     return Decimal(exact.numerator) / Decimal(exact.denominator)
 
 
-MASS_UNITS = ("mg", "g", "kg", "oz", "lb", "grain", "oz_t", "t")
+MASS_UNITS = ("mg", "g", "kg", "oz", "lb", "grain", "oz_t", "t", "stone")
 VOLUME_UNITS = (
     *("ml", "cl", "dl", "l", "us_fl_oz", "us_tsp", "us_tbsp", "us_cup", "us_pint", "us_quart", "us_gallon"),
     *("imp_fl_oz", "imp_tsp", "imp_tbsp", "imp_cup", "imp_pint", "imp_quart", "imp_gallon"),

@@ -10,6 +10,7 @@ from core.book import Book
 from core.compounds import HouseholdMeasure, Material, OunceKind, State, Stuff, UnitName
 from core.errors import UnknownUnit, WrongKind
 from core.question import Question, slot
+from core.questions.compare_answer import amounts_compared, moved, readings_compared
 from core.questions.convert_answer import (
     bounded,
     difference_worked,
@@ -40,7 +41,7 @@ NAMES: dict[type, str] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ConvertQuestion(Question):
-    """A weight, volume, temperature or length in another unit.
+    """A weight, volume, temperature or length in another unit, or beside another one.
 
     `unsure` is set by whoever read the words, where a bare "oz" may be a weight or a fluid ounce.
     """
@@ -49,6 +50,8 @@ class ConvertQuestion(Question):
 
     amount: Convertible | None = slot("The amount to convert", example="12 oz", required=True)
     to: UnitName | None = slot("The unit wanted", example="g")
+    against: Convertible | None = slot("Another amount of the kind, to be compared with it", example="180 °F")
+    change: TemperatureDifference | None = slot("So many degrees above it; with a minus, below", example="25 °F")
     density: Density | None = slot("The density, to go between weight and volume", example="0.93 g/ml")
     material: Material | None = slot("What it is, to go between weight and volume", example="water")
     stuff: Stuff | None = slot("Is it wax, fragrance oil or something else?")
@@ -83,6 +86,10 @@ class ConvertQuestion(Question):
     def _convert(self, book: Book) -> Answer:
         amount = self.amount
         assert amount is not None
+        if self.against is not None:
+            return self._compare(amount, self.against)
+        if self.change is not None:
+            return self._moved(amount, self.change)
         to = str(self.to or usual_unit(amount))
         wanted = kind_of(to)
         if wanted is None:
@@ -102,6 +109,33 @@ class ConvertQuestion(Question):
             f"That is {NAMES[type(amount)]}, and the unit you want measures something else. "
             "Which unit of the same kind shall it be?",
         )
+
+    def _compare(self, amount: Convertible, other: Convertible) -> Answer:
+        to = str(self.to or "")
+        if isinstance(amount, Temperature) and isinstance(other, Temperature):
+            return readings_compared(self, amount, other, to if kind_of(to) is Temperature else "")
+        to = to if kind_of(to) is type(amount) else ""
+        for each in (amount, other):
+            if isinstance(each, Mass | Volume | Length):
+                bounded(each)
+        if isinstance(amount, Mass) and isinstance(other, Mass):
+            return amounts_compared(self, amount, other, to)
+        if isinstance(amount, Volume) and isinstance(other, Volume):
+            return amounts_compared(self, amount, other, to)
+        if isinstance(amount, Length) and isinstance(other, Length):
+            return amounts_compared(self, amount, other, to)
+        raise WrongKind(
+            str(other.unit),
+            f"I can't compare {NAMES[type(amount)]} with {NAMES[type(other)]}. Give two amounts of one kind.",
+        )
+
+    def _moved(self, amount: Convertible, change: TemperatureDifference) -> Answer:
+        if not isinstance(amount, Temperature):
+            raise WrongKind(
+                str(amount.unit), "Degrees can only be added to a temperature. Which reading shall they go on?"
+            )
+        to = str(self.to or "")
+        return moved(self, amount, change, to if kind_of(to) is Temperature else "")
 
     def _through_density(self, amount: Mass | Volume, to: str) -> VolumeQuestion:
         return VolumeQuestion(

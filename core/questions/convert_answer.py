@@ -148,20 +148,27 @@ def _countries_assumed(volume: Volume, to: str) -> tuple[Line, ...]:
     return given or country_assumed(Volume.of(1, to) if to in WORDS else None)
 
 
-def temperature_worked(ask: ConvertQuestion, reading: Temperature, to: str) -> Worked:
-    """A reading on another scale."""
+# How a reading goes from one scale to another: the formula, and the sum of one number.
+WAYS: dict[tuple[str, str], tuple[str, str]] = {
+    ("degF", "degC"): ("°C = (°F − 32) × 5 ÷ 9", "({0} − 32) × 5 ÷ 9"),
+    ("degC", "degF"): ("°F = °C × 9 ÷ 5 + 32", "{0} × 9 ÷ 5 + 32"),
+    ("degC", "kelvin"): ("K = °C + 273.15", "{0} + 273.15"),
+    ("kelvin", "degC"): ("°C = K − 273.15", "{0} − 273.15"),
+    ("kelvin", "degF"): ("°F = (K − 273.15) × 9 ÷ 5 + 32", "({0} − 273.15) × 9 ÷ 5 + 32"),
+    ("degF", "kelvin"): ("K = (°F − 32) × 5 ÷ 9 + 273.15", "({0} − 32) × 5 ÷ 9 + 273.15"),
+}
+
+
+def refuse_below_zero(reading: Temperature) -> None:
+    """Raise OutOfRange for what is colder than anything can be."""
     if reading.base < ABSOLUTE_ZERO:
         raise OutOfRange(str(reading.base)[:40], "Nothing gets colder than −273.15 °C (−459.67 °F). Check the number.")
-    number = reading.to(reading.unit)
-    ways: dict[tuple[str, str], tuple[str, str]] = {
-        ("degF", "degC"): ("°C = (°F − 32) × 5 ÷ 9", "({0} − 32) × 5 ÷ 9"),
-        ("degC", "degF"): ("°F = °C × 9 ÷ 5 + 32", "{0} × 9 ÷ 5 + 32"),
-        ("degC", "kelvin"): ("K = °C + 273.15", "{0} + 273.15"),
-        ("kelvin", "degC"): ("°C = K − 273.15", "{0} − 273.15"),
-        ("kelvin", "degF"): ("°F = (K − 273.15) × 9 ÷ 5 + 32", "({0} − 273.15) × 9 ÷ 5 + 32"),
-        ("degF", "kelvin"): ("K = (°F − 32) × 5 ÷ 9 + 273.15", "({0} − 32) × 5 ÷ 9 + 273.15"),
-    }
-    return _heat(ask, reading, to, ways.get((reading.unit, to)), number)
+
+
+def temperature_worked(ask: ConvertQuestion, reading: Temperature, to: str) -> Worked:
+    """A reading on another scale."""
+    refuse_below_zero(reading)
+    return _heat(ask, reading, to, WAYS.get((reading.unit, to)), reading.to(reading.unit))
 
 
 def difference_worked(ask: ConvertQuestion, change: TemperatureDifference, to: str) -> Worked:
@@ -192,7 +199,7 @@ def _heat(
         read_as=line(f"Read as: {reading_of}, wanted in {SYMBOLS[to]}.", what[0]),
         given=(Given("temperature", value),),
         steps=(Step(way[0], line(way[1], rounded(number, 6)), what[1]),) if way is not None else (),
-        results=(Result("temperature", value, to),),
+        results=(Result("change" if change else "temperature", value, to),),
         body=(line("A change, not a reading on a thermometer: so no 32 is added or taken."),) if change else (),
         cautions=(HOT_CAUTION,) if hot else (),
         question=ask,

@@ -100,7 +100,7 @@ def strange_numbers(g: Givens, made: Question | Answer) -> list[Measured]:
         return []
     marks, out = g.scan.marks, []
     for m in numbers:
-        if m.of or m.amount.unit or m.amount.value in held or m.amount.value == 1 or m.flags & _ASIDE:
+        if m.of or m.amount.unit or m.amount.value in held or m.amount.value == 1 or m.flags & _ASIDE or m.at in g.used:
             continue
         if _worked_out(m, g, held):
             continue

@@ -1,74 +1,42 @@
-"""Texts that ask for one amount in another unit, or compare household measures."""
+"""Texts that ask for one amount, or several of a kind, in another unit."""
 
 from __future__ import annotations
 
-from decimal import Decimal
+import itertools
 
 from core.answer import Answer
-from core.compounds import HouseholdMeasure, UnitName
+from core.compounds import UnitName
 from core.question import Question
-from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
-from core.reading import asking
+from core.questions.convert import ConvertQuestion
 from core.reading.ask_volume import unsure_of, volume_to_weight, weight_to_volume
 from core.reading.chain import chained
 from core.reading.givens import Givens, unit_name
 from core.reading.marks import Measured
-from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
-from core.units import Length, Mass, Temperature, TemperatureDifference, Volume, kind_of
+from core.units import Length, Mass, Volume, kind_of
 
 Outcome = Question | Answer | None
-
-_HOUSEHOLD = {
-    "fl_oz": HouseholdMeasure.FL_OZ,
-    "cup": HouseholdMeasure.CUP,
-    "pint": HouseholdMeasure.PINT,
-    "quart": HouseholdMeasure.QUART,
-    "gallon": HouseholdMeasure.GALLON,
-    "tbsp": HouseholdMeasure.TBSP,
-    "tsp": HouseholdMeasure.TSP,
-}
-
-
-_MOVING = wordset("down warmer cooler hotter colder difference drop rise")
-
 
 MOST_CONVERTED = 4
 
 
-_OTHER_SCALE = wordset("fahrenheit celsius so europe european metric thermometer other")
-
-
 def convert(g: Givens) -> Outcome:
-    """One amount in another unit."""
-    found = [m for m in g.scan.found if m.kind in ("mass", "volume", "temperature", "difference", "length", "degrees")]
+    """One amount in another unit, or several of a kind."""
+    found = [m for m in g.scan.found if m.kind in ("mass", "volume", "length")]
     wanted = g.wanted()
     if several := _several(g, found, wanted):
         return several
-    if len(found) == 2 and len({m.kind for m in found}) == 1 and found[0].amount.value != 0:
-        return _pair(g, found, wanted)
-    falls = [m for m in found if m.kind == "difference"]
-    if len(falls) == 1 and {m.kind for m in found} <= {"difference", "temperature"}:
-        found = falls  # "from 75 C it fell 12 C, how much is the fall in F"
     if len(found) != 1 or g.shares.loads or g.shares.parts:
         return None
     m = found[0]
-    if m.kind == "degrees":
-        return asking.which_degrees(m)
     if _asks_of_another(g, m):
         return None
     value = m.value
-    if isinstance(value, Temperature) and _moves_by(g, m):
-        value = TemperatureDifference.of(m.amount.value, "delta_degF" if m.amount.unit == "degF" else "delta_degC")
     to = next((unit for unit in wanted if _suits(value, unit) and unit != m.amount.unit), "")
-    if isinstance(value, TemperatureDifference) and to in ("degC", "degF"):
-        to = f"delta_{to}"
-    if not to and not _asks_weight(g) and not isinstance(value, Temperature):
+    if isinstance(value, Length):
+        return ConvertQuestion(amount=value, to=unit_name(to)) if to or g.has("asks", "convert", "us", "uk") else None
+    if not to and not _asks_weight(g):
         return None
-    if isinstance(value, Temperature | TemperatureDifference | Length):
-        if not to and not (g.has("asks", "convert", "us", "uk") or g.scan.says(_OTHER_SCALE)):
-            return None
-        return ConvertQuestion(amount=value, to=unit_name(to))
     if isinstance(value, Mass) and _maybe_fluid(g, m, to):
         return unsure_of(g, m, to)
     if isinstance(value, Volume) and to == "oz" and not g.by_weight and not _heavy(g):
@@ -83,37 +51,42 @@ def convert(g: Givens) -> Outcome:
 
 
 def _several(g: Givens, found: list[Measured], wanted: list[str]) -> Outcome:
-    """A range, or several amounts of a kind, all in one other unit: "65-70 C in F"."""
+    """A range, or several amounts of a kind, all in one other unit: "250 g and 500 g in oz"."""
     ends = [amount for m in found for amount in _ends(m)]
     if (
         not 1 < len(ends) <= MOST_CONVERTED
         or len({type(end) for end in ends}) != 1
         or g.shares.loads
-        or g.has("compare")
-    ):
-        return None
-    if isinstance(ends[0], Mass | Volume) and (
-        len(found) > 1 or _asks_of_another(g, found[0]) or _maybe_fluid(g, found[0], "")
+        or g.has("compare", "together", "buy")
+        or g.scan.kind("number")
+        or any(_asks_of_another(g, m) or _maybe_fluid(g, m, "") for m in found)
     ):
         return None
     to = next((unit for unit in wanted if _suits(ends[0], unit) and unit not in {m.amount.unit for m in found}), "")
-    if not to or (isinstance(ends[0], Mass | Volume) and kind_of(to) is not type(ends[0])):
+    if not to or kind_of(to) is not type(ends[0]) or (len(found) > 1 and not _listed(g, found)):
         return None
     return chained(g.book, *(ConvertQuestion(amount=end, to=UnitName(to)) for end in ends))
 
 
-def _ends(m: Measured) -> list[Mass | Volume | Temperature | Length]:
+def _listed(g: Givens, found: list[Measured]) -> bool:
+    """Whether the amounts stand in a row, each like the others: "250g in oz and 500g in oz"."""
+    marks = g.scan.marks
+    for one, other in itertools.pairwise(found):
+        between = marks[one.at + 1 : other.at]
+        if any(mark.kind == "word" and mark.text not in _IN_A_ROW for mark in between):
+            return False
+    return len({m.of for m in found}) == 1
+
+
+_IN_A_ROW = wordset("and or in to into also plus then of wax oil")
+
+
+def _ends(m: Measured) -> list[Mass | Volume | Length]:
     """The amount, or both ends of its range."""
     values = [m.value]
     if m.amount.high is not None and m.value is not None:
         values.append(type(m.value).of(m.amount.high, m.amount.unit))
-    return [value for value in values if isinstance(value, Mass | Volume | Temperature | Length)]
-
-
-def _moves_by(g: Givens, m: Measured) -> bool:
-    """ "Cool 20 degrees down", "10 C warmer": a difference; "cool to 60 C" is a reading."""
-    before = g.scan.marks[m.at - 1].text if m.at else ""
-    return g.scan.says(_MOVING) and before not in ("to", "at", "from", "is", "was", "below", "above")
+    return [value for value in values if isinstance(value, Mass | Volume | Length)]
 
 
 def _asks_of_another(g: Givens, m: Measured) -> bool:
@@ -141,54 +114,26 @@ def _asks_weight(g: Givens) -> bool:
 
 def _suits(value: object, unit: str) -> bool:
     kind = kind_of(unit)
-    if isinstance(value, Temperature | TemperatureDifference):
-        return kind in (Temperature, TemperatureDifference)
     return kind in (Mass, Volume) if isinstance(value, Mass | Volume) else kind is type(value)
+
+
+_DRY = wordset("powder powdered solid mica chip chips")
 
 
 def _maybe_fluid(g: Givens, m: Measured, to: str) -> bool:
     """Whether the "oz" of a liquid, or of a bottle of it, may be fluid."""
-    if m.amount.unit != "oz" or m.amount.parts or g.by_weight or g.said_weight(m) or g.shares.loads:
+    if (
+        m.amount.unit != "oz"
+        or m.amount.parts
+        or g.scan.says(_DRY)
+        or g.by_weight
+        or g.said_weight(m)
+        or g.shares.loads
+    ):
         return False
     if m.of in ("bottle", "jar", "fragrance", "water") or kind_of(to) is Volume:
         return True
     return m.of != "wax" and g.has("liquid")
-
-
-def _pair(g: Givens, found: list[Measured], wanted: list[str]) -> Outcome:
-    """Two amounts of a kind: "is 500 g more than a pound?", "is a UK fluid ounce bigger than a US one?" """
-    one, other = found
-    if (not g.has("compare", "bigger", "convert") and not g.scan.says(("than", "equal"))) or g.asks_percent:
-        return None
-    if one.kind == "mass" and one.amount.unit == other.amount.unit == "oz":
-        return asking.unsure_ounces(mass_of(one), "", g.stuff(one))
-    if one.kind in ("mass", "volume") and one.amount.unit != other.amount.unit and not g.shares.loads:
-        value = one.value
-        if isinstance(value, Mass | Volume):
-            return ConvertQuestion(amount=value, to=UnitName(other.amount.unit))
-    return None
-
-
-def same_ounces(g: Givens) -> Outcome:
-    """ "Is the 10 oz on a jar the same as the 10 oz on a bag?" """
-    found = g.scan.masses()
-    if len(found) == 2 and all(m.amount.unit == "oz" for m in found) and any(m.of in ("jar", "bottle") for m in found):
-        return asking.unsure_ounces(mass_of(found[0]), "", None)
-    return None
-
-
-def compare_measures(g: Givens) -> Outcome:
-    """US or imperial? asked of a household measure without a weight."""
-    units = [mark.unit for mark in g.scan.marks if mark.kind == "unit"]
-    units += [m.amount.unit for m in g.scan.volumes()]
-    bare = [
-        unit.removeprefix("us_").removeprefix("imp_").removeprefix("metric_").removeprefix("label_") for unit in units
-    ]
-    known = [unit for unit in bare if unit in _HOUSEHOLD]
-    large = [m for m in g.scan.volumes() if m.amount.value != Decimal(1)]
-    if not known or large or g.scan.masses() or g.has("wax", "fragrance", "dye"):
-        return None
-    return CompareMeasuresQuestion(measure=_HOUSEHOLD[known[0]])
 
 
 def one_in_another(g: Givens) -> Outcome:

@@ -12,9 +12,11 @@ from core.reading.tokens import Kind, Token, word_set
 from core.reading.unit_match import BY_FIRST_WORD
 
 # How many of the smaller unit make one of the larger, where a composite ("1 lb 4 oz") is usual. All exact:
-# 16 oz = 1 lb, 8 pints = 4 quarts = 1 gallon: NIST Handbook 44, Appendix C; the rest are SI prefixes; 12 in = 1 ft.
+# 16 oz = 1 lb, 8 pints = 4 quarts = 1 gallon: NIST Handbook 44, Appendix C; 14 lb = 1 stone: UK Weights and Measures
+# Act 1985 (from memory); the rest are SI prefixes; 12 in = 1 ft.
 SMALLER: dict[tuple[str, str], int] = {
     ("lb", "oz"): 16,
+    ("stone", "lb"): 14,
     ("kg", "g"): 1000,
     ("g", "mg"): 1000,
     ("l", "ml"): 1000,
@@ -29,7 +31,7 @@ SMALLER: dict[tuple[str, str], int] = {
         for large, small, number in (("gallon", "quart", 4), ("gallon", "pint", 8), ("quart", "pint", 2))
     },
 }
-MASS = frozenset({"mg", "g", "kg", "t", "oz", "lb", "grain", "oz_t"})
+MASS = frozenset({"mg", "g", "kg", "t", "oz", "lb", "grain", "oz_t", "stone"})
 DASHES = frozenset({"-", "–", "~"})
 # A range wider than this is rather two amounts: "3 - 250 g", "1 oz to 16 oz".
 WIDEST_RANGE = 20
@@ -161,6 +163,8 @@ def _composite(tokens: list[Token], left: Found, right: Found, gap: tuple[str, .
     if gap and _is_list(tokens, right):
         return None
     parts = (*(left.parts or ((left.value, left.unit),)), (right.value, right.unit))
+    if left.unit == "stone":  # fourteenths of a stone have no end
+        return [Found(left.first, right.next, left.value * whole + right.value, "lb", left.form)]
     total = _EXACT.add(left.value, _EXACT.divide(right.value, Decimal(whole)))
     return [Found(left.first, right.next, total, left.unit, left.form, parts=parts)]
 

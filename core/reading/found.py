@@ -196,7 +196,15 @@ def _is_amount(tokens: list[Token], i: int, number: Numeral) -> bool:
         return token.text != "one" or number.next > i + 1 or _counts(before, after) or _range_follows(tokens, i + 1)
     if before.text in words.NUMBERING or (before.text == "." and tokens[i - 2].text in ("no", "nr")):
         return False
+    if _is_year(token, before, after):
+        return False
     return not (after.gap == "" and after.kind is Kind.WORD and after.text in words.ORDINAL_ENDINGS)
+
+
+def _is_year(token: Token, before: Token, after: Token) -> bool:
+    """ "A book from 1890 says": no range goes on behind it."""
+    figure = token.text.isdecimal() and len(token.text) == 4 and 1700 <= int(token.text) <= 2100
+    return figure and before.text in ("from", "since", "anno", "year") and after.text not in ("to", "-", "–", "down")
 
 
 def _range_follows(tokens: list[Token], j: int) -> bool:

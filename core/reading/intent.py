@@ -13,7 +13,19 @@ from typing import NamedTuple
 
 from core.answer import Answer
 from core.question import Question
-from core.reading import ask_bench, ask_buy, ask_convert, ask_cost, ask_desk, ask_drops, ask_load, ask_stock, ask_volume
+from core.reading import (
+    ask_bench,
+    ask_buy,
+    ask_compare,
+    ask_convert,
+    ask_cost,
+    ask_desk,
+    ask_drops,
+    ask_heat,
+    ask_load,
+    ask_stock,
+    ask_volume,
+)
 from core.reading.givens import Givens
 
 Build = Callable[[Givens], Question | Answer | None]
@@ -64,7 +76,10 @@ ROWS = (
     Row("scale_resolution", ask_desk.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
     Row("load_from_weights", ask_drops.drops, holds=("drop",), without="temperature difference"),
     Row("volume_needs_density", ask_volume.parts_by_volume, holds=("part ratio",)),
-    Row("ambiguous_ounces", ask_convert.same_ounces, hears=("compare",), holds=("mass",)),
+    Row("ambiguous_ounces", ask_compare.same_ounces, hears=("compare",), holds=("mass",)),
+    Row("convert_temperature", ask_heat.heat, holds=("temperature difference degrees",)),
+    Row("convert_mass", ask_compare.equation, holds=("rate",)),
+    Row("convert_volume", ask_compare.compare, holds=("mass volume length",)),
     Row("concept", ask_stock.tare, hears=("pot jar bottle measure",), holds=("mass",), without="percent rate volume"),
     Row(
         "purchase",
@@ -94,9 +109,9 @@ ROWS = (
     Row("density_from_measurement", ask_volume.measured_density, holds=("mass volume",)),
     Row("density_given_conversion", ask_volume.with_density, holds=("density number", "mass volume")),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume", "mass percent")),
-    Row("convert_volume", ask_convert.compare_measures, hears=("compare bigger us uk",)),
+    Row("convert_volume", ask_compare.compare_measures, hears=("compare bigger us uk",)),
     Row("convert_volume", ask_convert.one_in_another),
-    Row("convert_mass", ask_convert.convert, holds=("mass volume temperature difference length degrees",)),
+    Row("convert_mass", ask_convert.convert, holds=("mass volume length",)),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
     Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
     Row("rescue", ask_stock.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),

@@ -48,7 +48,7 @@ def taken_off(marks: list[Mark]) -> None:
         last = measured if measured.kind != "number" else last
 
 
-_SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in"])
+_SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in", "degC", "degF"])
 
 
 _DEGREE_WORDS = frozenset(["grad", "grade", "gradi", "degres", "degrés", "graus", "grados", "stopni", "deg", "degrees"])
@@ -67,6 +67,8 @@ def degrees_named_apart(marks: list[Mark]) -> None:
             continue
         if after.text in SCALE_LETTERS and len(scales) > 1:
             give_unit(measured, SCALE_LETTERS[after.text])
+        elif unit := _runs_to(mark, marks):
+            give_unit(measured, unit)
         elif after.text in _DEGREE_WORDS and beyond.unit in ("degC", "degF"):
             give_unit(measured, beyond.unit)
             beyond.unit, beyond.kind = "", "word"
@@ -75,6 +77,30 @@ def degrees_named_apart(marks: list[Mark]) -> None:
         ):
             give_unit(measured, scales[0].unit)
             scales[0].unit, scales[0].kind = "", "word"
+
+
+def _runs_to(mark: Mark, marks: list[Mark]) -> str:
+    """The scale of "one seventy" in "from one seventy down to 135 fahrenheit", and of "190 and it's fahrenheit"."""
+    measured = mark.measured
+    assert measured is not None
+    ahead = marks[measured.at + 1 : measured.at + 4]
+    last = next((other for other in ahead if other.kind in ("amount", "unit")), None)
+    if last is None:
+        return ""
+    words = {other.text for other in ahead[: ahead.index(last)]}
+    if last.unit in ("degC", "degF"):
+        said = words and words <= _SAYING and words & {"it's", "its", "that's", "thats"}
+        if said:
+            last.kind, unit = "word", last.unit
+            last.unit = ""
+            return unit
+        return ""
+    same = last.measured is not None and last.measured.kind == "temperature" and words <= {"to", "down", "up", "and"}
+    opened = marks[measured.at - 1].text in ("from", "between") if measured.at else False
+    return last.measured.amount.unit if same and opened and words and last.measured is not None else ""
+
+
+_SAYING = frozenset({"and", ",", "it's", "its", "that's", "thats", "in"})
 
 
 def lone_scale_letters(marks: list[Mark], found: list[Measured]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.reading.amounts import amounts
 from core.reading.bare_prices import bare_prices, discounts
+from core.reading.elsewhere import country_of_the_recipe, heading, tools
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import measured_from
 from core.reading.nearby import (
@@ -57,7 +58,10 @@ def scan(text: str) -> Scan:
         if token.kind is Kind.SIGN:
             _sign(token, tokens[i + 1], marks)
         i += 1
+    heading(marks)
     units_before_numbers(marks)
+    tools(marks, found)
+    country_of_the_recipe(marks)
     one_of_it(marks, found)
     inches(marks)
     unit_of_the_last(marks)

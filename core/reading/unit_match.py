@@ -8,7 +8,7 @@ from decimal import Decimal
 from rapidfuzz.distance import OSA
 
 from core.reading import unit_words as words
-from core.reading.number_words import ARTICLES, NUMBER_WORDS, Numeral
+from core.reading.number_words import ARTICLES, CONTAINERS, NUMBER_WORDS, Numeral
 from core.reading.tokens import Kind, Token
 from core.reading.unit_letters import LETTERS, Unit, is_difference, letter_unit, over_stop
 
@@ -153,11 +153,15 @@ def _of_system(tokens: list[Token], unit: Unit, system: str) -> Unit:
         opened = tokens[j].text == "("
         word = tokens[j + opened]
         said = words.SYSTEM_WORDS.get(word.text, "")
-        if said and (word.text != "us" or word.raw == "US") and (not opened or tokens[j + 2].text == ")"):
+        alone = word.raw == "US" or tokens[j + 1].kind is Kind.END or tokens[j + 1].text in _ENDS_A_MEASURE
+        if said and (word.text != "us" or alone) and (not opened or tokens[j + 2].text == ")"):
             system, j = said, j + 1 + 2 * opened
     if system in words.SYSTEMS[unit.key]:
         return Unit(f"{system}_{unit.key}", j)
     return unit
+
+
+_ENDS_A_MEASURE = frozenset({"in", "to", "into", "=", "?", ",", "-", "→", "as", ")"})
 
 
 def _is_something_else(tokens: list[Token], unit: Unit) -> bool:
@@ -172,6 +176,8 @@ def _is_something_else(tokens: list[Token], unit: Unit) -> bool:
     if after.kind is Kind.RAISED or (after.text == "^" and after.gap == ""):
         return True
     if after.text in ("of", "-") and beyond.text in ("force", "pressure", "thrust", "torque"):
+        return True
+    if unit.key == "stone" and (after.text in CONTAINERS or after.text in ("ware", "mould", "bowl", "vessel", "vase")):
         return True
     if unit.key == "pint" and after.text in ("font", "type", "text"):
         return True

@@ -17,6 +17,7 @@ SPELLINGS: dict[str, str] = {
     "oz": "oz, ozs, oz's, ounce, ounces, ozes, ounc, ounze, onz, ounce, oz av, avoirdupois ounce, avoirdupois ounces",
     "lb": "lb, lbs, lb's, ibs, pound, pounds, pnd, pnds, pund, punds, lbz",
     "grain": "grain, grains",
+    "stone": "stone",
     "oz_t": "troy ounce, troy ounces, troy oz, oz troy, ozt, oz t, ounce troy, ounces troy",
     # volume
     "ml": "ml, mls, ml's, mil, mils, millilitre, millilitres, milliliter, milliliters, mililiter, mililiters, "

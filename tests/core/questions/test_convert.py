@@ -49,7 +49,7 @@ def convert(amount: Convertible, to: str = "", **more: object) -> ConvertQuestio
         (convert(Temperature.of(185, "degF"), "degC"), "convert_temperature", "temperature", 85),
         (convert(Temperature.of(20), "degF"), "convert_temperature", "temperature", 68),
         (convert(Temperature.of(0), "kelvin"), "convert_temperature", "temperature", sc.zero_Celsius),
-        (convert(TemperatureDifference.of(9, "delta_degF"), "degC"), "convert_temperature", "temperature", 5),
+        (convert(TemperatureDifference.of(9, "delta_degF"), "degC"), "convert_temperature", "change", 5),
         (convert(Length.of(4, "in"), "mm"), "convert_length", "length", 4 * sc.inch * 1e3),
     ],
 )

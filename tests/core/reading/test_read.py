@@ -15,7 +15,8 @@ from tests.core.reading.asked import answered, outcome, result, understood
 
 CASES = [
     tuple(part.strip() for part in line.rsplit(" | ", 1))
-    for line in (Path(__file__).parent / "read_cases.txt").read_text("utf-8").splitlines()
+    for name in ("read_cases.txt", "convert_cases.txt")
+    for line in (Path(__file__).parent / name).read_text("utf-8").splitlines()
     if line and not line.startswith("#")
 ]
 UNITS = {"%": "percent", "d": "g/ml", "C": "degC", "F": "degF", "n": "count", "$": "money", "floz": "fl_oz"}

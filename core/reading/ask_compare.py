@@ -1,0 +1,125 @@
+"""Texts that set two amounts of a kind beside each other, or the same measure of two countries."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from core.answer import Answer
+from core.compounds import HouseholdMeasure
+from core.question import Question
+from core.questions.convert import CompareMeasuresQuestion, ConvertQuestion
+from core.reading import asking
+from core.reading.givens import Givens, unit_name
+from core.reading.measuring import mass_of
+from core.reading.wordset import wordset
+from core.units import UNSAID, Length, Mass, Volume, kind_of
+
+Outcome = Question | Answer | None
+
+_HOUSEHOLD = {
+    "fl_oz": HouseholdMeasure.FL_OZ,
+    "cup": HouseholdMeasure.CUP,
+    "pint": HouseholdMeasure.PINT,
+    "quart": HouseholdMeasure.QUART,
+    "gallon": HouseholdMeasure.GALLON,
+    "tbsp": HouseholdMeasure.TBSP,
+    "tsp": HouseholdMeasure.TSP,
+}
+_COMPARING = wordset("than equal equals same also vs versus =")
+_MIX = ("percent", "rate", "ratio", "part", "drop", "density", "money")
+# A rate between these is no load: "is 450 g a pound?" tells one unit in another.
+LEAST_EQUAL, MOST_EQUAL = Decimal("0.8"), Decimal("1.25")
+
+
+def compare(g: Givens) -> Outcome:
+    """Two amounts of one kind in different units: "is 500 g more than a pound?", "a US cup or half a UK pint?" """
+    if any(g.scan.kind(kind) for kind in _MIX) or g.shares.loads or g.asks_percent:
+        return None
+    if not (g.has("compare", "bigger") or g.scan.says(_COMPARING) or _doubts(g)):
+        return None
+    values = _amounts(g)
+    if len(values) != 2 or type(values[0]) is not type(values[1]):
+        return None
+    one, other = values
+    wanted = [unit for unit in g.wanted() if kind_of(unit) is not None]
+    if any(kind_of(unit) is not type(one) for unit in wanted):
+        return None
+    if {one.unit, other.unit} == {"oz"}:
+        return asking.unsure_ounces(one, "", None) if isinstance(one, Mass) else None
+    alike = UNSAID.get(one.unit, one.unit) == UNSAID.get(other.unit, other.unit)
+    if alike and (one.base != other.base or isinstance(one, Volume)):
+        return None
+    heads = {head for _, head in g.scan.heads} & {"wax", "fragrance", "total", "dye", "water"}
+    named = {m.of for m in g.scan.found if m.kind in ("mass", "volume")} & heads
+    if len(named) > 1:
+        return None
+    for m in g.scan.kind("number"):
+        if any(m.amount.value == value.to(value.unit) for value in values):
+            g.used.add(m.at)
+    to = next(iter(wanted), "") or ("g" if alike else "")
+    return ConvertQuestion(amount=one, against=other, to=unit_name(to))
+
+
+def _amounts(g: Givens) -> list[Mass | Volume | Length]:
+    """What is compared, each once; a measure of a country named without a number counts as one."""
+    out: list[Mass | Volume | Length] = []
+    again = False
+    for mark in g.scan.marks:
+        value = mark.measured.value if mark.measured is not None else None
+        if value is None and mark.kind == "unit" and mark.unit.partition("_")[0] in ("us", "imp", "metric"):
+            value = Volume.of(1, mark.unit)
+        if not isinstance(value, Mass | Volume | Length):
+            continue
+        if any(type(value) is type(x) and value.base == x.base and value.unit == x.unit for x in out):
+            again = True
+        else:
+            out.append(value)
+    return out * 2 if len(out) == 1 and again else out
+
+
+def _doubts(g: Givens) -> bool:
+    """ "... right?", "... or not": an equation of two units to be judged."""
+    words = g.scan.words
+    return not words.isdisjoint(("right", "true", "correct")) or {"or", "not"} <= words
+
+
+def equation(g: Givens) -> Outcome:
+    """ "450 g a pound or not": nothing is mixed, one unit is told in another."""
+    rates = g.scan.kind("rate")
+    if len(rates) != 1 or len(g.scan.found) != 1 or g.scan.heads:
+        return None
+    amount = rates[0].amount
+    if amount.per is None or amount.high is not None:
+        return None
+    value, unit = amount.per
+    if kind_of(amount.unit) is not kind_of(unit) or kind_of(unit) not in (Mass, Volume) or not value:
+        return None
+    kind = Mass if kind_of(unit) is Mass else Volume
+    one, other = kind.of(amount.value, amount.unit), kind.of(value, unit)
+    if not LEAST_EQUAL <= one.base / other.base <= MOST_EQUAL:
+        return None
+    assert isinstance(one, Mass | Volume)
+    assert isinstance(other, Mass | Volume)
+    return ConvertQuestion(amount=one, against=other)
+
+
+def same_ounces(g: Givens) -> Outcome:
+    """ "Is the 10 oz on a jar the same as the 10 oz on a bag?" """
+    found = g.scan.masses()
+    if len(found) == 2 and all(m.amount.unit == "oz" for m in found) and any(m.of in ("jar", "bottle") for m in found):
+        return asking.unsure_ounces(mass_of(found[0]), "", None)
+    return None
+
+
+def compare_measures(g: Givens) -> Outcome:
+    """US or imperial? asked of a household measure without a weight."""
+    units = [mark.unit for mark in g.scan.marks if mark.kind == "unit"]
+    units += [m.amount.unit for m in g.scan.volumes()]
+    bare = [
+        unit.removeprefix("us_").removeprefix("imp_").removeprefix("metric_").removeprefix("label_") for unit in units
+    ]
+    known = [unit for unit in bare if unit in _HOUSEHOLD]
+    large = [m for m in g.scan.volumes() if m.amount.value != Decimal(1)]
+    if not known or large or g.scan.masses() or g.has("wax", "fragrance", "dye"):
+        return None
+    return CompareMeasuresQuestion(measure=_HOUSEHOLD[known[0]])
