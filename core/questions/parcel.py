@@ -11,7 +11,8 @@ from core.compounds import VesselName
 from core.errors import NotFound, OutOfRange
 from core.question import Question, slot
 from core.questions.checks import above_zero, few_pieces
-from core.questions.parcel_answer import common_table, sized, weighed
+from core.questions.parcel_answer import common_table, packing_of, sized, weighed
+from core.questions.parcel_limit import one_of_the_whole
 from core.questions.parcel_sums import Box, DivisorUnit, Sides
 from core.units import Length, Mass, Number
 
@@ -55,6 +56,8 @@ class ParcelQuestion(Question):
     divisor_unit: DivisorUnit | None = slot("What the divisor is in")
     sides: Sides | None = slot("How the carrier rounds the sides")
     rounding: Mass | None = slot("The carrier charges up to the next ...", example="1 lb")
+    limit: Mass | None = slot("The most the parcel may weigh; without a count: how many fit", example="2 kg")
+    whole: Mass | None = slot("Instead: what the whole parcel weighs, to find one candle", example="3.1 kg")
 
     @property
     def intent(self) -> str:
@@ -70,6 +73,8 @@ class ParcelQuestion(Question):
             return replace(answer, given=given)
         self._refuse_the_impossible()
         box = self._box()
+        if self.whole is not None and self.candle is None and self.fill is None:
+            return one_of_the_whole(self, self.whole, packing_of(self)) if self.count is not None else self._uncounted()
         if self.candle is not None or (self.fill is not None and self.vessel is not None):
             return weighed(self, box)
         if box is not None and not self._has_weights():
@@ -99,6 +104,14 @@ class ParcelQuestion(Question):
             need, head = NEED_FILL, "What do the wax and fragrance in one weigh?"
         return Missing(intent=self.intent, headline=line(head), needs=(need,), question=self)
 
+    def _uncounted(self) -> Missing:
+        return Missing(
+            intent=self.intent,
+            headline=line("How many candles are in it?"),
+            needs=(Need("count", line("how many candles are in the parcel")),),
+            question=self,
+        )
+
     def _missing_divisor(self, box: Box) -> Missing:
         return Missing(
             intent=self.intent,
@@ -126,6 +139,8 @@ class ParcelQuestion(Question):
             height=self.height,
             divisor=self.divisor,
             rounding=self.rounding,
+            limit=self.limit,
+            weight_of_the_parcel=self.whole,
         )
         for mass in (self.lid, self.packing, self.box, self.extra):
             if mass is not None and mass.base < 0:

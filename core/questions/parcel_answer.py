@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Line, Result, Step, Table, Worked, line
+from core.questions.parcel_limit import fitting, within
 from core.questions.parcel_sums import Box, DivisorUnit, Sides, rounded_up, volumetric
 from core.questions.steps import to_grams
 from core.reference.parcels import common_divisors
@@ -23,11 +24,13 @@ ASK_CARRIER = line("Every carrier sets its own divisor and rounding: look in its
 def weighed(ask: ParcelQuestion, box: Box | None) -> Worked:
     """A parcel whose candles' weight is known, with its size where that is given."""
     candle, steps = _one_candle(ask)
+    if ask.count is None and ask.limit is not None:
+        return fitting(ask, candle, steps, packing_of(ask))
     count = ask.count or 1
     parcel, more = _whole_parcel(ask, candle, count)
     steps += more
     results = [Result("candle", candle), Result("parcel", parcel, ask.unit or "lb")]
-    body = [line("In other units: {0:oz}, {0:lb}, {0:lb_oz}, {0:kg}.", parcel)]
+    body = [*within(ask.limit, parcel), line("In other units: {0:oz}, {0:lb}, {0:lb_oz}, {0:kg}.", parcel)]
     assumed: list[Line] = []
     table = None
     head = line(f"The parcel weighs {{0:{_shown(ask, parcel)}}} ({{0:g}}).", parcel)
@@ -124,6 +127,17 @@ def _whole_parcel(ask: ParcelQuestion, candle: Mass, count: int) -> tuple[Mass, 
     return parcel, [Step(f"parcel = candles × one candle{names}", numbers, _typed(parcel))]
 
 
+def packing_of(ask: ParcelQuestion) -> Mass | None:
+    """Everything in the parcel that is no candle; None where nothing of it was weighed."""
+    rest: list[Mass] = [mass for what in WHOLE_PARCEL if (mass := getattr(ask, what)) is not None]
+    if not rest:
+        return None
+    total = rest[0]
+    for mass in rest[1:]:
+        total = total + mass
+    return total
+
+
 def _by_size(ask: ParcelQuestion, box: Box, divisor: Number) -> tuple[Mass, Step, tuple[Line, ...]]:
     unit = ask.divisor_unit or (DivisorUnit.IN3_LB if box.inches else DivisorUnit.CM3_KG)
     sides = ask.sides or Sides.EXACT
@@ -184,7 +198,7 @@ def _read_as(ask: ParcelQuestion, count: int) -> Line:
 
 
 def _givens(ask: ParcelQuestion) -> tuple[Given, ...]:
-    names = ("candle", *ONE_CANDLE, *WHOLE_PARCEL, "length", "width", "height", "divisor", "rounding")
+    names = ("candle", *ONE_CANDLE, *WHOLE_PARCEL, "length", "width", "height", "divisor", "rounding", "limit")
     out = [Given(what, value) for what in names if (value := getattr(ask, what)) is not None]
     return tuple(out) if ask.count is None else (*out, Given("count", Number(Decimal(ask.count))))
 

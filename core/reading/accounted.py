@@ -14,6 +14,7 @@ from core.questions.batch import BatchQuestion
 from core.questions.buying import BuyingQuestion
 from core.questions.convert import ConvertQuestion
 from core.questions.load import LoadQuestion
+from core.questions.parcel import ParcelQuestion
 from core.questions.volume import VolumeQuestion
 from core.reading.givens import Givens
 from core.reading.market import unit_price
@@ -191,7 +192,7 @@ def _explained(
         if _joined(m, given, there) or _worked_in(base, bases[Mass]):
             return True
         return base == 100 or 100 - base in there or len(g.shares.parts) > 0 or _shared(g, m)
-    if m.of in _BESIDE or _joined(m, given, there):
+    if (m.of in _BESIDE and not isinstance(made, ParcelQuestion)) or _joined(m, given, there):
         return True
     if isinstance(m.value, Volume):
         return bool(g.scan.kind("density")) or bool(bases[Volume]) or m.amount.value == 1

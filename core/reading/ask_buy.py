@@ -45,7 +45,7 @@ def spend(g: Givens) -> Outcome:
 def buy(g: Givens) -> Outcome:
     """Packs, prices and what is needed."""
     sale = market(g)
-    if not _is_shopping(g, sale):
+    if not _is_shopping(g, sale) or any(m["limit"] for m in g.scan.masses()):
         return None
     oil = any(mark.noun in ("fragrance", "load") for mark in g.scan.marks)
     if g.scan.kind("percent") and not (oil and g.shares.loads) and g.shares.spare is None:
@@ -185,7 +185,7 @@ def _with_oil(g: Givens, question: BuyingQuestion, packs: Priced) -> Outcome:
 
 def packs_for_need(g: Givens) -> Outcome:
     """ "I need 4.2 lb, slabs of 1 lb": a need, and the one size it is sold in."""
-    if g.shares.loads:
+    if g.shares.loads or any(m["limit"] for m in g.scan.masses()):
         return None
     have = at_hand(g)
     masses = [m for m in g.scan.masses() if m is not have]

@@ -1,4 +1,4 @@
-"""Texts about labels, parcels and scales: the questions label, parcel and scale."""
+"""Texts about labels and scales: the questions label and scale."""
 
 from __future__ import annotations
 
@@ -9,10 +9,7 @@ from core.answer import Answer
 from core.compounds import Masses
 from core.question import Question
 from core.questions.label import LabelQuestion
-from core.questions.parcel import ParcelQuestion
 from core.questions.scale import ScaleQuestion
-from core.reading import asking
-from core.reading.ask_bench import box_sides
 from core.reading.chain import chained
 from core.reading.counts import counted
 from core.reading.givens import Givens
@@ -20,7 +17,7 @@ from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.tares import gross, weighed_along
 from core.reading.wordset import wordset
-from core.units import Mass, Number, Percent
+from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
 SMALL_STEP = Decimal(10)  # grams: no scale for a bench has coarser steps
@@ -139,120 +136,3 @@ def label(g: Givens) -> Outcome:
 
 def _with_jar(g: Givens) -> bool:
     return any(mark.noun in ("jar", "pot") for mark in g.scan.marks) and not g.has("without")
-
-
-def parcel_by_size(g: Givens) -> Outcome:
-    """ "30 x 20 x 15 cm, they divide by 5000": only a parcel's size is divided."""
-    return parcel(g) if box_sides(g) is not None and any(_divides(g, m) for m in g.scan.kind("number")) else None
-
-
-_BOUNDS = wordset("over under below above within")
-_GOES_IN = wordset("filling fillings stuffing")
-
-
-def _bounds(g: Givens, m: Measured) -> bool:
-    """ "Over 2 kg or not": the weight is a limit of the post, and nothing in the parcel."""
-    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
-    return m["limit"] or before == ["up", "to"] or (bool(before) and before[-1] in _BOUNDS)
-
-
-def _stuffs_box(g: Givens, m: Measured) -> bool:
-    """ "Box with filling 320 g", and the filling of a box of finished candles; the filling of a glass is wax."""
-    before = g.scan.marks[max(0, m.at - 4) : m.at]
-    if any(mark.noun == "box" for mark in before):
-        return True
-    finished = any(v["full"] for v in g.scan.masses("jar")) or bool(g.scan.masses("candle"))
-    return finished and any(mark.noun == "box" for mark in g.scan.marks)
-
-
-def _asks_backwards(g: Givens) -> bool:
-    """ "What does one weigh?" asked of a whole parcel."""
-    words = [mark.text for mark in g.scan.marks]
-    return any(
-        run in (("does", "one", "weigh"), ("does", "each", "weigh"))
-        for run in zip(words, words[1:], words[2:], strict=False)
-    )
-
-
-def parcel(g: Givens) -> Outcome:
-    """What a parcel weighs, or what its size counts as."""
-    scan = g.scan
-    limits = [m for m in scan.masses("") if _bounds(g, m)]
-    for m in limits:
-        m.flags.add("limit")
-    if _asks_backwards(g) or (limits and scan.says(("how many",))):
-        return asking.which_weight(limits or scan.masses())
-    sides = box_sides(g)
-    divisor = next(
-        (
-            Number(m.amount.value)
-            for m in scan.kind("number")
-            if m.of == "divisor" or m.subject == "divisor" or _divides(g, m) or m.amount.value >= 1000
-        ),
-        None,
-    )
-    lids, vessels = scan.masses("lid"), scan.masses("jar", "pot")
-    packing = scan.masses("box")
-    around = [m for m in scan.masses("total") if m.name in _GOES_IN and _stuffs_box(g, m)]
-    packing = [*packing, *around]
-    fills = [m for m in scan.masses("total", "wax") if m not in around] or [
-        m for m in g.loose() if m["fill"] and vessels
-    ]
-    candles = scan.masses("candle")
-    goods = [m for m in g.loose() if m not in limits]
-    if vessels and candles and not fills:
-        fills, candles = candles, []
-    if fills and not vessels:
-        vessels = [m for m in goods if m.subject == "jar"]
-        goods = [m for m in goods if m not in vessels]
-    count = _how_many(g)
-    if vessels and not fills and len(vessels) == 1 and (vessels[0]["full"] or not lids):
-        candles, vessels = [*candles, *vessels], []
-    if not candles and not (vessels and fills) and len(goods) == 1 and not fills:
-        candles = goods
-    if fills and not vessels and not candles:
-        return None
-    if not packing and candles and sides is None:
-        return asking.packing_missing(ParcelQuestion(candle=_one(candles), count=count))
-    length, width, height = sides or (None, None, None)
-    return ParcelQuestion(
-        vessel=_one(vessels),
-        fill=_one(fills),
-        lid=_one(lids),
-        candle=_one(candles),
-        count=count,
-        packing=_total(packing),
-        divisor=divisor,
-        length=length,
-        width=width,
-        height=height,
-    )
-
-
-def _divides(g: Givens, m: Measured) -> bool:
-    """ "They divide by 139"."""
-    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
-    return before[-1:] == ["by"] and before[0].startswith("divid")
-
-
-def _how_many(g: Givens) -> int | None:
-    counts = [
-        m
-        for m in g.scan.kind("number")
-        if m.of in ("jar", "candle", "", "box") and 1 <= m.amount.value < 1000 and m.amount.value == int(m.amount.value)
-    ]
-    sides = box_sides(g)
-    if sides:
-        counts = [m for m in counts if m.of in ("jar", "candle")]
-    return int(counts[0].amount.value) if len(counts) == 1 else None
-
-
-def _one(found: list[Measured]) -> Mass | None:
-    return mass_of(found[0]) if len(found) == 1 else None
-
-
-def _total(found: list[Measured]) -> Mass | None:
-    total: Mass | None = None
-    for m in found:
-        total = mass_of(m) if total is None else total + mass_of(m)
-    return total

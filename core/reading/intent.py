@@ -17,12 +17,18 @@ from core.reading import (
     ask_bench,
     ask_buy,
     ask_compare,
+)
     ask_convert,
     ask_cost,
     ask_desk,
     ask_drops,
+<<<<<<< HEAD
     ask_heat,
     ask_load,
+=======
+    ask_load,
+    ask_parcel,
+>>>>>>> 0e13924 (Parcels in plain words: what fits within a limit, the carrier's steps, pallets of cartons, one candle of a whole parcel)
     ask_stock,
     ask_volume,
 )
@@ -67,9 +73,11 @@ ROWS = (
     Row("purchase", ask_buy.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
     Row("purchase", ask_buy.spend, holds=("money",)),
     Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
-    Row("parcel_weight", ask_desk.parcel, hears=("parcel volumetric",), lacks="buy"),
-    Row("parcel_weight", ask_desk.parcel_by_size, holds=("length",), without="money percent"),
-    Row("parcel_weight", ask_desk.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"),
+    Row("parcel_weight", ask_parcel.parcel, hears=("parcel volumetric",), lacks="buy"),
+    Row("parcel_weight", ask_parcel.parcel_by_size, holds=("length",), without="money percent"),
+    Row(
+        "parcel_weight", ask_parcel.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"
+    ),
     Row("label_weight", ask_desk.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
     Row("label_weight", ask_desk.label, hears=("net", "label"), without="mass percent rate volume number"),
     Row("scale_resolution", ask_desk.scale, hears=("scale step", "error smallest"), without="volume"),

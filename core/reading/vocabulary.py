@@ -75,7 +75,7 @@ CUES: dict[str, str] = {
     "label": "label labels sticker declare declaration print",
     "net": "netto nett",
     "parcel": "deliver delivery postal parcel parcels ship shipping shipment post postage posting mail mailing "
-    "package packages courier posted send sending",
+    "package packages courier posted send sending posts sends freight pallet pallets bills billed haulier",
     "volumetric": "volumetric dimensional divisor",
     "buy": "buy buying purchase order ordering shop spend pay cost costs cheaper cheapest price prices",
     "price": "cost costs price prices cheaper cheapest pay spend costing value bargain deal",

@@ -178,3 +178,36 @@ def test_the_charge_is_the_next_step_at_or_above_the_parcel(each: int, count: in
     assert parcel == each * count + packing
     assert 0 <= charged - parcel < step
     assert charged % step == 0
+
+
+def test_as_many_as_the_limit_allows() -> None:
+    # (2000 − 150) ÷ 480 = 3.9; 3 × 480 + 150 = 1590
+    answer = ParcelQuestion(candle=Mass.of(480), packing=Mass.of(150), limit=Mass.of(2, "kg")).answer(EMPTY)
+    assert (number(answer, "count"), number(answer, "parcel"), number(answer, "room_left")) == (3, 1590, 410)
+    none = ParcelQuestion(candle=Mass.of(480), packing=Mass.of(150), limit=Mass.of(600)).answer(EMPTY)
+    assert "Not even one" in none.headline.show()
+
+
+def test_the_limit_beside_a_count_is_compared() -> None:
+    question = ParcelQuestion(candle=Mass.of(480), count=4, packing=Mass.of(150), limit=Mass.of(2, "kg"))
+    assert "over 2 kg" in words(question.answer(EMPTY))
+
+
+def test_one_candle_of_a_whole_parcel() -> None:
+    answer = ParcelQuestion(whole=Mass.of("3.1", "kg"), packing=Mass.of(400), count=6).answer(EMPTY)
+    assert number(answer, "candle") == 450
+    uncounted = ParcelQuestion(whole=Mass.of("3.1", "kg"), packing=Mass.of(400)).answer(EMPTY)
+    assert needs(uncounted) == ["count"]
+    heavy = ask.answer(ParcelQuestion(whole=Mass.of(300), packing=Mass.of(400), count=6), EMPTY)
+    assert isinstance(heavy, NotUnderstood)
+
+
+@given(st.integers(1, 5000), st.integers(0, 3000), st.integers(1, 50_000))
+def test_one_more_would_be_over_the_limit(candle: int, packing: int, limit: int) -> None:
+    question = ParcelQuestion(candle=Mass.of(candle), packing=Mass.of(packing), limit=Mass.of(limit))
+    answer = ask.answer(question, EMPTY)
+    if isinstance(answer, Worked):
+        parcel = number(answer, "parcel")
+        assert parcel <= limit < parcel + candle
+    else:
+        assert packing >= limit
