@@ -17,18 +17,13 @@ from core.reading import (
     ask_bench,
     ask_buy,
     ask_compare,
-)
     ask_convert,
     ask_cost,
     ask_desk,
     ask_drops,
-<<<<<<< HEAD
     ask_heat,
     ask_load,
-=======
-    ask_load,
     ask_parcel,
->>>>>>> 0e13924 (Parcels in plain words: what fits within a limit, the carrier's steps, pallets of cartons, one candle of a whole parcel)
     ask_stock,
     ask_volume,
 )
