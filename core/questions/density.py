@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import ClassVar
 
 from core.answer import Answer, Missing, Need, line
@@ -12,6 +13,7 @@ from core.errors import Contradiction, OutOfRange
 from core.question import Question, slot
 from core.questions.checks import above_zero
 from core.questions.density_answer import density_worked
+from core.reference.measures import z_factor
 from core.units import Density, Mass, Temperature, Volume
 
 NEED_WEIGHT = Need(
@@ -27,6 +29,8 @@ NEED_VOLUME = Need(
     line("how much room the sample takes"),
     line("Read it off a measure with marks, at eye level; 100 ml is a good size. A larger sample is more exact."),
 )
+# Water is weighed as it comes from the tap; from 15 to 30 °C its room is the same within 0.3 % (ISO 8655-6, Z factors).
+ROOM_TEMPERATURE = Decimal(20)
 # The lightest and heaviest solids and liquids there are: lithium 0.53, osmium 22.6 g/ml (from memory).
 THINNEST, DENSEST = Density.of("0.05"), Density.of(25)
 
@@ -41,6 +45,7 @@ class DensityQuestion(Question):
     full: Mass | None = slot("The vessel with the sample in it, by weight", example="173.0 g")
     empty: Mass | None = slot("The empty vessel, by weight", example="80.0 g")
     volume: Volume | None = slot("The room the sample takes", example="100 ml")
+    water: Mass | None = slot("The water that fills the same vessel, by weight, to learn its room", example="240 g")
     step: Mass | None = slot("The scale's step: the smallest change it shows", example="0.1 g")
     measure: Measure | None = slot("What the volume was measured with")
     capacity: Volume | None = slot("The most that the measure holds", example="100 ml")
@@ -60,24 +65,31 @@ class DensityQuestion(Question):
             return self.mass
         return self.full - self.empty if self.full is not None and self.empty is not None else None
 
+    @property
+    def room(self) -> Volume | None:
+        """The room of the sample, measured or by the water that fills it at room temperature."""
+        if self.volume is not None or self.water is None:
+            return self.volume
+        return Volume(self.water.base * z_factor(ROOM_TEMPERATURE).factor)
+
     def answer(self, book: Book) -> Answer:
         """Worked from a weight and a volume, with the uncertainty where the measure is known; Missing without both."""
         self._refuse_the_impossible()
-        sample = self.sample
-        if sample is None or self.volume is None:
+        sample, volume = self.sample, self.room
+        if sample is None or volume is None:
             return self._missing(sample)
-        density = Density.from_ratio(sample, self.volume)
+        density = Density.from_ratio(sample, volume)
         if not THINNEST <= density <= DENSEST:
             raise OutOfRange(
                 str(density.base)[:40],
                 "Weight and volume don't fit together: nothing in a workshop is that light or heavy. "
                 "Check both numbers and their units.",
             )
-        return density_worked(self, sample, self.volume, density, book)
+        return density_worked(self, sample, volume, density, book)
 
     def _missing(self, sample: Mass | None) -> Missing:
         needs = tuple(
-            need for need, lacking in ((NEED_WEIGHT, sample is None), (NEED_VOLUME, self.volume is None)) if lacking
+            need for need, lacking in ((NEED_WEIGHT, sample is None), (NEED_VOLUME, self.room is None)) if lacking
         )
         if len(needs) == 2:
             head = line("A density is a weight divided by a volume: I need both, of the same sample.")
@@ -88,12 +100,17 @@ class DensityQuestion(Question):
         elif self.empty is not None:
             head = line("I need the weight of the filled vessel too, to know what the sample alone weighs.")
         else:
-            head = line("{0:typed} of it weighs how much? I need the weight too.", self.volume)
+            head = line("{0:typed} of it weighs how much? I need the weight too.", self.room)
         return Missing(intent=self.intent, headline=head, needs=needs, question=self, see=("density",))
 
     def _refuse_the_impossible(self) -> None:
         above_zero(
-            weight=self.mass, full_weight=self.full, volume=self.volume, scale_step=self.step, capacity=self.capacity
+            weight=self.mass,
+            full_weight=self.full,
+            volume=self.volume,
+            water=self.water,
+            scale_step=self.step,
+            capacity=self.capacity,
         )
         if self.empty is not None and self.empty.base < 0:
             raise OutOfRange(str(self.empty.base)[:40], "A vessel can't weigh less than nothing. Check the minus sign.")

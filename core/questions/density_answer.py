@@ -107,6 +107,15 @@ def density_worked(ask: DensityQuestion, sample: Mass, volume: Volume, density: 
 
 
 def _weight_steps(ask: DensityQuestion, sample: Mass) -> tuple[Step, ...]:
+    by_water: tuple[Step, ...] = ()
+    if ask.volume is None and ask.water is not None and ask.room is not None:
+        way = "room = grams of water × ml per gram at 20 °C"
+        factor = (ask.room.base / ask.water.base).normalize()
+        by_water = (Step(way, line("{0} g × {1}", _grams(ask.water), factor), line("{0:work}", ask.room)),)
+    return (*by_water, *_sample_steps(ask, sample))
+
+
+def _sample_steps(ask: DensityQuestion, sample: Mass) -> tuple[Step, ...]:
     if ask.mass is None and ask.full is not None and ask.empty is not None:
         numbers = line("{0} g − {1} g", _grams(ask.full), _grams(ask.empty))
         return (Step("sample = full − empty", numbers, line("{} g", _grams(sample))),)
@@ -196,7 +205,7 @@ def _cautions(density: Density, stuff: Stuff) -> tuple[Caution, ...]:
 
 
 def _givens(ask: DensityQuestion, exact: Exactness | None) -> tuple[Given, ...]:
-    slots = ("mass", "full", "empty", "volume", "step", "capacity", "at")
+    slots = ("mass", "full", "empty", "volume", "water", "step", "capacity", "at")
     out = [Given(what, getattr(ask, what)) for what in slots if getattr(ask, what) is not None]
     if exact is not None:
         out.append(Given("measure_tolerance", exact.limit, Origin.PUBLISHED, line("{}", exact.source)))

@@ -35,6 +35,7 @@ class DropsQuestion(Question):
     drops: Number | None = slot("How many drops", example="20")
     counted: Number | None = slot("How many drops you weighed to learn their size", example="100")
     weighed: Mass | None = slot("What those counted drops weighed together", example="2.8 g")
+    need: Mass | None = slot("The fragrance oil wanted, by weight, to learn how many drops that is", example="6 g")
     wax: Masses | None = slot("The wax they go into, by weight", example="200 g")
     load: Load | None = slot("The load wanted, to learn how many drops that is", example="5%")
     basis: Basis | None = slot("What the load is a percent of")
@@ -50,13 +51,20 @@ class DropsQuestion(Question):
 
     def answer(self, book: Book) -> Answer:
         """Worked from drops that were counted and weighed; Missing without them."""
-        above_zero(number_of_drops=self.drops, number_of_counted_drops=self.counted, weight_of_the_drops=self.weighed)
+        above_zero(
+            number_of_drops=self.drops,
+            number_of_counted_drops=self.counted,
+            weight_of_the_drops=self.weighed,
+            weight_wanted=self.need,
+        )
         if self.load is not None and too_much(self.load.percent):
             return too_much_answer(self.load.percent)
         wanted = self._wanted(book)
         if self.counted is None or self.weighed is None:
             return self._missing(wanted)
         one = Mass(self.weighed.base / self.counted.base)
+        if self.drops is None and self.need is not None:
+            return self._count_for(self.need, self.counted, self.weighed, one, book)
         if self.drops is not None:
             return self._weight(self.drops, self.counted, self.weighed, one, book)
         if wanted is None:
@@ -128,6 +136,23 @@ class DropsQuestion(Question):
             results=(*wanted.results, Result("drops", drops)),
             body=(line("On a scale it is quicker and more exact: weigh the oil instead of counting."), *wanted.body),
             cautions=(*wanted.cautions, *self._few(weighed, book)),
+            question=self,
+        )
+
+    def _count_for(self, need: Mass, counted: Number, weighed: Mass, one: Mass, book: Book) -> Worked:
+        drops = Number(need.base / one.base)
+        return Worked(
+            intent=self.intent,
+            headline=line("{0:typed} is about {1} of your drops.", need, rounded(drops.base, 0)),
+            read_as=line("Read as: {0:typed}, where {1} drops weigh {2:typed}.", need, counted, weighed),
+            given=(Given("need", need), Given("counted", counted), Given("weighed", weighed)),
+            steps=(
+                self._calibration(counted, weighed, one),
+                Step("drops = weight ÷ one drop", line("{0:work} ÷ {1:work}", need, one), line("{}", drops)),
+            ),
+            results=(Result("drops", drops),),
+            body=(line("On a scale it is quicker and more exact: weigh the oil instead of counting."),),
+            cautions=self._few(weighed, book),
             question=self,
         )
 

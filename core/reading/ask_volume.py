@@ -5,9 +5,8 @@ from __future__ import annotations
 import dataclasses
 
 from core.answer import Answer
-from core.compounds import Measure, Stuff
+from core.compounds import Stuff
 from core.question import Question
-from core.questions.density import DensityQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.load import LoadQuestion
 from core.questions.vessel import VesselQuestion
@@ -18,14 +17,9 @@ from core.reading.chain import chained
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
-from core.reading.tares import weighed_along
-from core.reading.wordset import wordset
-from core.units import Density, Mass, Number, Volume, kind_of
+from core.units import Density, Number, Volume
 
 Outcome = Question | Answer | None
-
-_WEIGHS = wordset("is was = came weighed weighs holds are makes gives")
-_MEASURES = {"cylinder": Measure.CYLINDER_B, "beaker": Measure.BEAKER, "cup": Measure.KITCHEN, "spoon": Measure.KITCHEN}
 
 
 def volume_of(m: Measured) -> Volume:
@@ -101,88 +95,6 @@ def with_density(g: Givens) -> Outcome:
 
 def _replace(question: LoadQuestion, density: Density, unit: str) -> LoadQuestion:
     return dataclasses.replace(question, density=density, unit=unit)
-
-
-def measured_density(g: Givens) -> Outcome:
-    """A weight and a volume of the same thing: its density, or what another volume of it weighs."""
-    volumes = g.scan.volumes()
-    if not g.has("dense", "density") and len(volumes) == 2:
-        return _second_volume(g, volumes)
-    if not g.has("dense", "density") and len(volumes) == 1 and (drawn := _second_weight(g, volumes[0])) is not None:
-        return drawn
-    if not g.asks_density and not _asks_ratio(g):
-        return None
-    masses = [m for m in g.scan.masses() if not m["step"]]
-    volume = volume_of(volumes[0]) if volumes else None
-    stuff = g.stuff(volumes[0] if volumes else masses[0] if masses else None)
-    measure = next((kind for word, kind in _MEASURES.items() if g.scan.says((word, word + "s"))), None)
-    tare = weighed_along(g.scan)
-    if tare is not None:
-        full, empty = tare
-        return DensityQuestion(full=mass_of(full), empty=mass_of(empty), volume=volume, stuff=stuff, measure=measure)
-    if len(masses) > 1 or len(volumes) > 1:
-        return None
-    if (masses and masses[0].of in ("bottle", "pot", "jar", "measure")) or (masses and _in_a_vessel(g, masses[0])):
-        return DensityQuestion(full=mass_of(masses[0]), volume=volume, stuff=stuff, measure=measure)
-    if not masses and not volumes:
-        return None
-    return DensityQuestion(mass=mass_of(masses[0]) if masses else None, volume=volume, stuff=stuff, measure=measure)
-
-
-def _in_a_vessel(g: Givens, m: Measured) -> bool:
-    """ "Bottle with 100 ml oil in it weighs 165 g": the bottle is in that weight."""
-    marks = g.scan.marks
-    if [mark.text for mark in marks[max(0, m.at - 2) : m.at]] == ["up", "by"]:
-        return False  # "the scale went up by 1.9 oz"
-    nouns = [i for i, mark in enumerate(marks[: m.at]) if mark.noun in ("bottle", "jar", "pot")]
-    return bool(nouns) and any(mark.text in ("with", "plus", "and") for mark in marks[nouns[0] : m.at])
-
-
-def _asks_ratio(g: Givens) -> bool:
-    """ "g per ml?" without a number."""
-    marks = g.scan.marks
-    for one, per, other in zip(marks, marks[1:], marks[2:], strict=False):
-        units = per.text in ("per", "/", "a") and one.kind == other.kind == "unit"
-        if units and kind_of(one.unit) is Mass and kind_of(other.unit) is Volume:
-            return True
-    return False
-
-
-def _second_volume(g: Givens, volumes: list[Measured]) -> Outcome:
-    """ "A fluid ounce of it weighs 1.5 oz, so 5 fl oz is what?" """
-    masses = g.scan.masses()
-    if len(masses) != 1:
-        return None
-    first, second = volumes
-    mass = masses[0]
-    if not first.at < mass.at < second.at or not volume_of(first) or (first.of and second.of and first.of != second.of):
-        return None
-    between = g.scan.marks[first.at + 1 : mass.at]
-    if not any(
-        mark.tags & {"weight", "by_weight"} or mark.text in ("is", "was", "=", "came", "weighed") for mark in between
-    ):
-        return None
-    return VolumeQuestion(
-        volume=volume_of(second),
-        density=Density.from_ratio(mass_of(mass), volume_of(first)),
-        stuff=g.stuff(second),
-        unit=g.wanted_mass() or mass.amount.unit,
-    )
-
-
-def _second_weight(g: Givens, volume: Measured) -> Outcome:
-    """ "10 ml of it weighed 9.2 g; I need 46 g, how many ml?" """
-    masses = g.scan.masses()
-    if len(masses) != 2 or not volume.at < masses[0].at < masses[1].at or not volume_of(volume) or g.has("wax"):
-        return None
-    between = g.scan.marks[volume.at + 1 : masses[0].at]
-    weighed = any(mark.tags & {"weight", "by_weight"} or mark.text in _WEIGHS for mark in between)
-    if not weighed or not mass_of(masses[0]) or any(mark.text in ("in", "into") for mark in between):
-        return None
-    density = Density.from_ratio(mass_of(masses[0]), volume_of(volume))
-    return VolumeQuestion(
-        mass=mass_of(masses[1]), density=density, stuff=g.stuff(volume), unit=g.wanted_volume() or "ml"
-    )
 
 
 def volume_to_weight(g: Givens) -> Outcome:

@@ -104,3 +104,16 @@ def country_of_the_recipe(marks: list[Mark]) -> None:
 
 def _tells(marks: list[Mark], i: int) -> bool:
     return any(mark.text in _TELLS for mark in marks[i + 1 : i + 3])
+
+
+def marks_of_a_measure(marks: list[Mark], found: list[Measured]) -> None:
+    """ "A 200 ml beaker to the 150 mark": the mark is in the unit that the measure has."""
+    units = {m.amount.unit for m in found if m.kind == "volume"}
+    if len(units) != 1:
+        return
+    for i, mark in enumerate(marks[:-1]):
+        measured = mark.measured
+        if measured is None or measured.kind != "number" or measured.amount.unit or i == 0:
+            continue
+        if marks[i + 1].text in ("mark", "line") and marks[i - 1].text in ("the", "to"):
+            give_unit(measured, next(iter(units)))

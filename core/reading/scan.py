@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from core.reading.amounts import amounts
 from core.reading.bare_prices import bare_prices, discounts
-from core.reading.elsewhere import country_of_the_recipe, heading, tools
+from core.reading.elsewhere import country_of_the_recipe, heading, marks_of_a_measure, tools
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import measured_from
 from core.reading.nearby import (
@@ -61,6 +61,7 @@ def scan(text: str) -> Scan:
     heading(marks)
     units_before_numbers(marks)
     tools(marks, found)
+    marks_of_a_measure(marks, found)
     country_of_the_recipe(marks)
     one_of_it(marks, found)
     inches(marks)

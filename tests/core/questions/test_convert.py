@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from core.answer import Choice, Missing, Worked
 from core.ask import answer
 from core.compounds import HouseholdMeasure, Material, OunceKind, Stuff, UnitName
+from core.errors import WrongKind
 from core.questions.convert import CompareMeasuresQuestion, Convertible, ConvertQuestion
 from core.units import (
     LENGTH_UNITS,
@@ -255,3 +256,25 @@ def test_a_british_fluid_ounce_is_the_smaller_one() -> None:
 
 def test_missing_is_never_worked() -> None:
     assert isinstance(convert(Volume.of(1, "cup"), "g", stuff=Stuff.WAX).answer(EMPTY), Missing)
+
+
+def test_two_readings_are_compared_on_the_scale_of_the_first() -> None:
+    # (180 − 32) × 5 ÷ 9 = 82.22; 85 − 82.22 = 2.78
+    found = ConvertQuestion(amount=Temperature.of(85), against=Temperature.of(180, "degF")).answer(EMPTY)
+    assert isinstance(found, Worked)
+    assert found.headline.show() == "180 °F is 82.22 °C, so 85 °C is 2.78 °C hotter."
+
+
+def test_a_reading_moved_by_a_change_of_the_other_scale() -> None:
+    # 10 °C are 18 °F: 165 − 18 = 147 °F = 63.89 °C
+    change = TemperatureDifference.of(-10)
+    found = ConvertQuestion(amount=Temperature.of(165, "degF"), change=change).answer(EMPTY)
+    assert isinstance(found, Worked)
+    assert found.headline.show() == "10 °C below 165 °F is 147 °F. That is 63.89 °C."
+
+
+def test_amounts_of_two_kinds_are_not_compared() -> None:
+    with pytest.raises(WrongKind):
+        ConvertQuestion(amount=Mass.of(1), against=Volume.of(1)).answer(EMPTY)
+    with pytest.raises(WrongKind):
+        ConvertQuestion(amount=Mass.of(1), change=TemperatureDifference.of(1)).answer(EMPTY)

@@ -205,3 +205,11 @@ def test_a_finer_scale_never_makes_it_worse(grams: Decimal, millilitres: Decimal
 
     if D("0.05") <= grams / millilitres <= 25:
         assert spread(D(step) / 10) <= spread(D(step))
+
+
+def test_the_water_that_fills_the_vessel_tells_its_room() -> None:
+    # 240 g of water at 20 °C take 240 × 1.0029 = 240.7 ml (ISO 8655-6); 211 g in them are 0.8766 g/ml.
+    found = DensityQuestion(mass=Mass.of(211), water=Mass.of(240)).answer(EMPTY)
+    assert isinstance(found, Worked)
+    (density,) = [each.value for each in found.results if each.what == "density"]
+    assert abs(density.base - Decimal("0.8766")) < Decimal("0.0002")

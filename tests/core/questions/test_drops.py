@@ -99,3 +99,10 @@ def test_a_dangerous_load_is_declined() -> None:
 )
 def test_the_impossible_becomes_a_sentence(ask: DropsQuestion) -> None:
     assert answer(ask, EMPTY).kind == "not_understood"
+
+
+def test_drops_are_counted_for_a_weight() -> None:
+    # 60 drops weigh 1.5 g: 40 drops a gram, 240 drops for 6 g.
+    found = DropsQuestion(need=Mass.of(6), counted=Number(Decimal(60)), weighed=Mass.of("1.5")).answer(EMPTY)
+    assert isinstance(found, Worked)
+    assert [each.value.base for each in found.results if each.what == "drops"] == [240]

@@ -1,0 +1,228 @@
+"""Texts about a sample that was weighed and measured: its density, and what more or less of it weighs or takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from core.answer import Answer
+from core.compounds import Masses, Measure, Stuff
+from core.question import Question
+from core.questions.density import DensityQuestion
+from core.questions.volume import VolumeQuestion
+from core.reading.givens import Givens
+from core.reading.marks import Mark, Measured
+from core.reading.measuring import mass_of
+from core.reading.tares import weighed_along
+from core.reading.wordset import wordset
+from core.units import Density, Mass, Volume, kind_of
+
+Outcome = Question | Answer | None
+
+_MEASURES = {"cylinder": Measure.CYLINDER_B, "beaker": Measure.BEAKER, "cup": Measure.KITCHEN, "spoon": Measure.KITCHEN}
+# What stands between a volume and the weight of that very volume; the first ones only where a scale did tell it.
+_READ = wordset("weighed weighs weighing weigh read reads reading showed shows came measured registered")
+_IS = wordset("is was = : holds are makes gives has said says")
+_NOT_OF_IT = wordset("in into for per to with and or")
+_OPENS_A_DOUBT = wordset("is does do will would should can could are if did how")
+_FARTHEST = 9
+_NET = wordset("net netto inside contents content alone only itself")
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """A volume and what it weighs, as told; `read` where a scale is said to have told it."""
+
+    volume: Measured
+    mass: Measured
+    read: bool
+
+    @property
+    def density(self) -> Density:
+        return Density.from_ratio(mass_of(self.mass), _volume(self.volume))
+
+
+def _volume(m: Measured) -> Volume:
+    assert isinstance(m.value, Volume)
+    return m.value
+
+
+def sample_told(g: Givens) -> Sample | None:
+    """The first volume whose weight is told: "3 tsp of it read 13.9 g", "a cup was 92 g when I weighed it"."""
+    marks = g.scan.marks
+    for volume in g.scan.volumes():
+        mass = next((m for m in g.scan.found if m.at > volume.at and m.kind in ("mass", "volume")), None)
+        if mass is None or mass.kind != "mass" or mass.at - volume.at > _FARTHEST or not mass_of(mass):
+            continue
+        if not _volume(volume) or {volume.of, mass.of} == {"wax", "fragrance"}:
+            continue
+        between = marks[volume.at + 1 : mass.at]
+        if any(mark.kind in ("amount", "stop", "unit") for mark in between) or _of_another(between):
+            continue
+        after = marks[mass.at + 1 : mass.at + 5]
+        told = {mark.text for mark in between}
+        read = bool(told & _READ) or any(mark.tags & {"by_weight"} or mark.text in _READ for mark in (*between, *after))
+        read = read or (bool(told & {"=", ":"}) and g.scan.says(_READ | {"scale"}))
+        if read or told & _IS or any(mark.tags & {"weight"} for mark in between):
+            return Sample(volume, mass, read)
+    return None
+
+
+def _of_another(between: list[Mark]) -> bool:
+    """ "30 ml oil in 500 g": the weight is of something else; "a cup of it in my jug was 92 g" is not met here."""
+    last = between[-1].text if between else ""
+    return last in _NOT_OF_IT and not (last == "to" and any(mark.text == "came" for mark in between))
+
+
+def more_of_it(g: Givens) -> Outcome:
+    """Another volume, or another weight, of what was weighed: "so the 16 fl oz bottle?", "how many cups is 500 g?" """
+    if g.has("dense", "density") or g.shares.loads or g.density() is not None or g.scan.kind("drop"):
+        return None
+    sample = sample_told(g)
+    if sample is None:
+        return None
+    volumes = [m for m in g.scan.volumes() if m is not sample.volume]
+    masses = [m for m in g.scan.masses() if m is not sample.mass]
+    stuff = g.stuff(sample.volume)
+    if len(volumes) == 1 and volumes[0].at > sample.mass.at:
+        return _weight_of_more(g, sample, volumes[0], masses, stuff)
+    if len(masses) == 1 and not volumes and masses[0].at > sample.mass.at and not _is_more(masses[0], sample):
+        return VolumeQuestion(
+            mass=mass_of(masses[0]),
+            density=sample.density,
+            stuff=stuff,
+            unit=g.wanted_volume() or sample.volume.amount.unit,
+        )
+    return None
+
+
+def _weight_of_more(
+    g: Givens, sample: Sample, volume: Measured, masses: list[Measured], stuff: Stuff | None
+) -> Outcome:
+    one = sample.volume
+    named = {one.of, volume.of} - {"", "bottle", "jar", "measure", "total", "pot"}
+    if len(named) > 1:
+        return None
+    wax: Masses | None = None
+    if masses:
+        if len(masses) > 1:
+            return None
+        if masses[0].of == "wax" and stuff is not Stuff.WAX:
+            wax = Masses.one(mass_of(masses[0]))
+        else:
+            g.used.add(masses[0].at)
+    return VolumeQuestion(
+        volume=_volume(volume),
+        density=sample.density,
+        stuff=Stuff.FRAGRANCE if wax is not None else stuff,
+        wax=wax,
+        unit=g.wanted_mass() or sample.mass.amount.unit,
+    )
+
+
+def _is_more(m: Measured, sample: Sample) -> bool:
+    """A weight of another thing than was measured: the wax that an oil goes into."""
+    return m.of in ("wax", "fragrance", "dye") and sample.volume.of in ("wax", "fragrance") and m.of != sample.volume.of
+
+
+def measured_density(g: Givens) -> Outcome:
+    """A weight and a volume of the same thing, and its density is asked, or nothing else can be."""
+    if (drawn := more_of_it(g)) is not None:
+        return drawn
+    sample = sample_told(g)
+    if not g.asks_density and not _asks_ratio(g):
+        return _told_only(g, sample)
+    if (by_water := _against_water(g)) is not None:
+        return by_water
+    volumes = _samples_of(g, g.scan.volumes())
+    masses = [m for m in g.scan.masses() if not m["step"]]
+    volume = _volume(volumes[0]) if volumes else None
+    stuff = g.stuff(volumes[0] if volumes else masses[0] if masses else None)
+    measure = next((kind for word, kind in _MEASURES.items() if g.scan.says((word, word + "s"))), None)
+    tare = weighed_along(g.scan)
+    if tare is not None:
+        full, empty = tare
+        return DensityQuestion(full=mass_of(full), empty=mass_of(empty), volume=volume, stuff=stuff, measure=measure)
+    if len(masses) > 1 or len(volumes) > 1:
+        return None
+    if masses and not _by_itself(g, masses[0]) and _with_its_vessel(g, masses[0]):
+        return DensityQuestion(full=mass_of(masses[0]), volume=volume, stuff=stuff, measure=measure)
+    if not masses and not volumes:
+        return None
+    return DensityQuestion(mass=mass_of(masses[0]) if masses else None, volume=volume, stuff=stuff, measure=measure)
+
+
+def _told_only(g: Givens, sample: Sample | None) -> Outcome:
+    """ "3 tsp of oil read 13.9 g" and no more: what else but its density; "is 30 ml 30 g?" only asks whether."""
+    first = next((mark.text for mark in g.scan.marks if mark.kind in ("word", "amount")), "")
+    if sample is None or not sample.read or len(g.scan.found) != 2 or first in _OPENS_A_DOUBT or "?" in g.scan.text:
+        return None
+    if (
+        g.has("asks")
+        or g.checks
+        or g.shares.loads
+        or (not _by_itself(g, sample.mass) and _with_its_vessel(g, sample.mass))
+    ):
+        return None
+    return DensityQuestion(mass=mass_of(sample.mass), volume=_volume(sample.volume), stuff=g.stuff(sample.volume))
+
+
+def _samples_of(g: Givens, volumes: list[Measured]) -> list[Measured]:
+    """The volumes that were filled: of "a 200 ml beaker to the 150 ml mark" the mark alone."""
+    if len(volumes) == 2 and volumes[0].of == "measure" and g.has("fill"):
+        g.used.add(volumes[0].at)
+        return volumes[1:]
+    return volumes
+
+
+def _against_water(g: Givens) -> Outcome:
+    """ "The jar takes 300 g water or 270 g wax": the water's weight is the room."""
+    masses = g.scan.masses()
+    water = [m for m in masses if m.of == "water"]
+    others = [m for m in masses if m not in water]
+    if len(water) != 1 or len(others) != 1 or g.scan.volumes() or others[0].of not in ("wax", "fragrance", ""):
+        return None
+    if not mass_of(water[0]):
+        return None
+    return DensityQuestion(mass=mass_of(others[0]), water=mass_of(water[0]), stuff=g.stuff(others[0]))
+
+
+def _by_itself(g: Givens, m: Measured) -> bool:
+    """ "Inside are 96 g", "141 g net", "without the jar": the vessel is in that weight no more."""
+    marks = g.scan.marks
+    near = [mark.text for mark in (*marks[max(0, m.at - 3) : m.at], *marks[m.at + 1 : m.at + 4])]
+    if m["full"] and m["empty"]:
+        return True  # "full minus empty = 3.85 oz"
+    return m["net"] or m["without"] or not _NET.isdisjoint(near) or g.tared
+
+
+def _with_its_vessel(g: Givens, m: Measured) -> bool:
+    """ "Bottle with 100 ml oil in it weighs 165 g": the bottle is in that weight; "5 ml in a syringe is 4.8 g": not."""
+    marks = g.scan.marks
+    if [mark.text for mark in marks[max(0, m.at - 2) : m.at]] == ["up", "by"]:
+        return False  # "the scale went up by 1.9 oz"
+    nouns = [i for i, mark in enumerate(marks[: m.at]) if mark.noun in ("bottle", "jar", "pot", "measure")]
+    if nouns and _drawn_into(marks, nouns[0]):
+        return False
+    if nouns and m["full"]:
+        return True
+    if m.of in ("bottle", "pot", "jar", "measure"):
+        return True
+    kinds = [i for i in nouns if marks[i].noun != "measure"]
+    return bool(kinds) and any(mark.text in ("with", "plus", "and") for mark in marks[kinds[0] : m.at])
+
+
+def _drawn_into(marks: list[Mark], i: int) -> bool:
+    """ "5 ml in a syringe", "with my pipette": the measure holds what is spoken of and is not the thing weighed."""
+    before = [mark.text for mark in marks[max(0, i - 2) : i]]
+    measured = any(mark.measured is not None and mark.measured.kind == "volume" for mark in marks[max(0, i - 6) : i])
+    return measured and not {"in", "into", "with", "by"}.isdisjoint(before) and marks[i].noun == "measure"
+
+
+def _asks_ratio(g: Givens) -> bool:
+    """ "g per ml?" without a number."""
+    marks = g.scan.marks
+    for one, per, other in zip(marks, marks[1:], marks[2:], strict=False):
+        units = per.text in ("per", "/", "a") and one.kind == other.kind == "unit"
+        if units and kind_of(one.unit) is Mass and kind_of(other.unit) is Volume:
+            return True
+    return False
