@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 from core.answer import Caution, Line, Origin, Result, Step, Worked, line
 from core.book import Book
 from core.compounds import Basis
-from core.mixing import Mix, Recipe, shares
+from core.mixing import Mix, Recipe
 from core.questions.cautions import USUAL_MOST, load_cautions
-from core.questions.load_found import load_found
+from core.questions.load_found import blended, load_found
 from core.questions.load_restated import Solved, added_wax, givens, read_as
 from core.questions.load_steps import check, oil_step, split_steps, wax_step
 from core.questions.steps import in_unit, on_the_scale, to_grams
-from core.units import Mass
 
 if TYPE_CHECKING:
     from core.questions.load import LoadQuestion
@@ -57,7 +56,7 @@ def _weights_found(ask: LoadQuestion, solved: Solved, recipe: Recipe, book: Book
     if ask.additives is not None and ask.wax is not None:
         body += [line("{0}: {1}.", name, mass) for name, mass in mix.additives]
     if ask.blend is not None:
-        body += [line("{0}: {1}.", name, mass) for name, mass in _blend(ask, mix)]
+        body += [line("{0}: {1}.", name, mass) for name, mass in blended(ask, mix)]
     if ask.strength is not None:
         body.append(line("Of it, {} is fragrance.", mix.fragrance * ask.strength.fraction))
     body.append(line("Together in the pot: {}.", mix.total))
@@ -87,12 +86,6 @@ def _split_headline(mix: Mix, oil: str) -> Line:
     return line(", ".join("{}" for _ in parts[:-1]) + " and {}.", *parts)
 
 
-def _blend(ask: LoadQuestion, mix: Mix) -> tuple[tuple[str, Mass], ...]:
-    assert ask.blend is not None
-    named = tuple((name or f"fragrance {i}", part) for i, (name, part) in enumerate(ask.blend.items, 1))
-    return shares(mix.fragrance, named)
-
-
 def _results(ask: LoadQuestion, mix: Mix) -> tuple[Result, ...]:
     unit = ask.unit
     out = [Result("fragrance", mix.fragrance, unit), Result("wax", mix.wax, unit), Result("total", mix.total)]
@@ -101,7 +94,7 @@ def _results(ask: LoadQuestion, mix: Mix) -> tuple[Result, ...]:
     out += [Result(name, mass) for name, mass in mix.additives]
     if ask.blend is not None:
         out.append(Result("fragrance_total", mix.fragrance))
-        out += [Result(f"fragrance_{i}", mass) for i, (_, mass) in enumerate(_blend(ask, mix), 1)]
+        out += [Result(f"fragrance_{i}", mass) for i, (_, mass) in enumerate(blended(ask, mix), 1)]
     if ask.strength is not None:
         out[0] = Result("fragrance", mix.fragrance * ask.strength.fraction)
         out.append(Result("mix", mix.fragrance))

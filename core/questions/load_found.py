@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Line, Result, Step, Worked, line
-from core.mixing import Mix, Recipe
+from core.mixing import Mix, Recipe, shares
 from core.questions.load_restated import Solved, added_wax, givens, read_as
 from core.questions.steps import to_grams
 from core.units import Mass
@@ -49,6 +49,10 @@ def load_found(ask: LoadQuestion, solved: Solved) -> Worked:
     ]
     headline = line("A load of {} of the wax ({} of the total).", actual.load_of_wax, actual.load_of_total)
     body: tuple[Line, ...] = ()
+    if ask.blend is not None and ask.fragrance is not None:
+        divided = blended(ask, actual)
+        results += [Result(f"fragrance_{i}", mass) for i, (_, mass) in enumerate(divided, 1)]
+        body = tuple(line("{0}: {1}.", name, mass) for name, mass in divided)
     if recipe is not None and ask.load is not None:
         wanted = mix.fragrance
         results.insert(0, Result("fragrance", wanted, ask.unit))
@@ -68,6 +72,13 @@ def load_found(ask: LoadQuestion, solved: Solved) -> Worked:
         see=("bases",),
         question=ask,
     )
+
+
+def blended(ask: LoadQuestion, mix: Mix) -> tuple[tuple[str, Mass], ...]:
+    """The fragrance divided between the oils of the blend."""
+    assert ask.blend is not None
+    named = tuple((name or f"fragrance {i}", part) for i, (name, part) in enumerate(ask.blend.items, 1))
+    return shares(mix.fragrance, named)
 
 
 def _verdict(

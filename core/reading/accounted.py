@@ -23,7 +23,7 @@ from core.reading.wordset import wordset
 from core.units import Density, Mass, Percent, Quantity, Volume
 
 # Things that are weighed beside a mix and are no part of it.
-_BESIDE = wordset("jar pot bottle lid box label wick scale measure pack candle")
+_BESIDE = wordset("thinned jar pot bottle lid box label wick scale measure pack candle")
 _ASIDE = wordset("meant limit step price compare")
 _NEAR = Decimal("0.02")
 MOST_LOOKED_AT = 12  # amounts; a longer list is not taken apart
@@ -56,7 +56,7 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
 
 def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     """The counts beside the weight in each that a sum for one alone leaves out, and "2 of them" of any sum."""
-    some = [m for m in g.scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
+    some = [m for m in g.scan.kind("number") if m.amount.value > 1 and not m.amount.unit and m.at not in g.used]
     if not some:
         return []
     poured = {fill.count for fill in made.fills.items} if isinstance(made, BatchQuestion) and made.fills else set()
@@ -101,7 +101,9 @@ def strange_numbers(g: Givens, made: Question | Answer) -> list[Measured]:
         return []
     marks, out = g.scan.marks, []
     for m in numbers:
-        if m.of or m.amount.unit or m.amount.value in held or m.amount.value == 1 or m.flags & _ASIDE or m.at in g.used:
+        if m.of or m.amount.unit or m.amount.value in held or m.amount.value in (0, 1) or m.flags & _ASIDE:
+            continue
+        if m.at in g.used:
             continue
         if _worked_out(m, g, held):
             continue
@@ -118,7 +120,12 @@ def _worked_out(m: Measured, g: Givens, held: set[Decimal]) -> bool:
     others = [x.amount.value for x in g.scan.found if x is not m]
     if any(value * other in held or abs(value - other) in held for other in others):
         return True
-    return value in (len(g.scan.masses()), len(g.scan.volumes()))
+    lists = (g.scan.masses(), g.scan.volumes(), g.scan.masses("fragrance"), g.scan.masses("wax"))
+    before = g.scan.marks[m.at - 1].text if m.at else ""
+    return value in [len(each) for each in lists] or (before == "all" and value <= _MOST_TOLD)
+
+
+_MOST_TOLD = 6  # "all three, please": so many figures are wanted
 
 
 def _listed(after: list[str]) -> bool:

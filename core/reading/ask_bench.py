@@ -13,7 +13,8 @@ from core.questions.batch import BatchQuestion, FillIs
 from core.questions.load import LoadQuestion
 from core.questions.vessel import Shape, VesselQuestion
 from core.reading import asking
-from core.reading.counts import MOST_COUNT, TAKING, asks_for_one, counts_vessels, multiplier, pairs_of, plural
+from core.reading.counts import MOST_COUNT, counts_vessels, kept_back, multiplier, pairs_of
+from core.reading.each import TAKING, asks_for_one, plural
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
@@ -159,6 +160,8 @@ def batch(g: Givens) -> Outcome:
     pairs = [(count * times, m) for count, m in pairs]
     if g.scan.masses("fragrance") and g.asks_percent:
         return None
+    if any(m.of == "bottle" for _, m in pairs):
+        return None
     if any(m.of in ("pack", "bottle", "measure") for m in g.scan.kind("number")) or (
         g.scan.masses("total") and not all(m.of == "total" or m["each"] for _, m in pairs)
     ):
@@ -183,11 +186,17 @@ def batch(g: Givens) -> Outcome:
         fill_is=fill_is,
         load=given if given is not None or not unscented(g) else Load(Percent(Decimal(0))),
         spare=g.shares.spare,
+        spare_weight=_kept(g),
         blend=g.shares.blend,
         additives=g.shares.added,
         waxes=g.shares.waxes,
         density=g.density(),
     )
+
+
+def _kept(g: Givens) -> Mass | None:
+    """What stays in the pot and is melted on top, by weight."""
+    return next((mass_of(m) for m in g.scan.masses() if kept_back(g, m)), None)
 
 
 def _speaks_of_oil(g: Givens) -> bool:
@@ -250,6 +259,12 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
     return None  # the batch says how it takes a weight that nobody named
 
 
+def _listed(g: Givens, one: Measured, other: Measured) -> bool:
+    """ "180 g, 240 g and 300 g": nothing but a comma or "and" between them."""
+    between = [mark.text for mark in g.scan.marks[one.at + 1 : other.at]]
+    return bool(between) and all(text in (",", "and", "+", "&", "/") for text in between)
+
+
 def _candle_of(g: Givens, m: Measured) -> bool:
     """ "Candles of 140 g", "140 g candles": so much is the whole candle."""
     marks = g.scan.marks
@@ -261,10 +276,12 @@ def _candle_of(g: Givens, m: Measured) -> bool:
 
 def sum_of_moulds(g: Givens) -> Outcome:
     """ "Two moulds, one takes 1 lb of wax, the other 10 oz": the waxes add up."""
-    waxes = g.scan.masses("wax")
-    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle")]
+    waxes = g.scan.masses("wax", "jar", "candle", "")
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") or counts_vessels(g, m)]
     if len(waxes) < 2 or len(counts) != 1 or counts[0].amount.value != Decimal(len(waxes)):
         return None
-    if not g.scan.says(("other", "second", "another", "one", "first")):
+    listed = all(_listed(g, one, other) for one, other in itertools.pairwise(waxes)) and counts[0].at < waxes[0].at
+    named = all(m.of == "wax" for m in waxes) and g.scan.says(("other", "second", "another", "one", "first"))
+    if not (named or (listed and any(m.of == "wax" for m in waxes))) or len(waxes) != len(g.scan.masses()):
         return None
     return LoadQuestion(wax=Masses(tuple(("", mass_of(m)) for m in waxes)), load=g.shares.load, unit=g.wanted_mass())

@@ -13,11 +13,11 @@ from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.reading import asking
+from core.reading.ask_basis import asks_both, compares_bases, of_a_total, on_both, restated
 from core.reading.ask_mix import doubtful_ounces, load_question, which_ounces
 from core.reading.ask_several import (
     MOST_LOADS,
     blend_only,
-    dye_only,
     each_alone,
     in_proportion,
     load_for_each,
@@ -27,8 +27,9 @@ from core.reading.ask_several import (
     recipe_for_each,
     same_weight_twice,
 )
-from core.reading.bases import basis_of, basis_words
+from core.reading.bases import basis_of
 from core.reading.chain import chained
+from core.reading.counts import by_vessel
 from core.reading.givens import Givens
 from core.reading.measuring import mass_of
 from core.reading.tares import words_around
@@ -44,15 +45,15 @@ def load(g: Givens) -> Outcome:
     if g.shares.parts:
         return parts_of_whole(g)
     if (
-        early := _asked_rate(g) or _restated(g) or mixed(g) or in_proportion(g) or load_for_each(g) or blend_only(g)
+        early := _asked_rate(g) or restated(g) or mixed(g) or in_proportion(g) or load_for_each(g) or blend_only(g)
     ) is not None:
         return early
     if (each := recipe_for_each(g)) is not None:
         return each
+    if any(by_vessel(g, m) for m in g.scan.kind("number")) and not g.scan.masses("fragrance"):
+        return asking.oil_by_room(LoadQuestion(wax=g.wax(), load=g.shares.load))
     if g.shares.unclear:
         return asking.which_percent(g.shares.unclear)
-    if (dyed := dye_only(g)) is not None:
-        return dyed
     if (unweighed := _vessel_unweighed(g)) is not None:
         return unweighed
     found = weights(g)
@@ -92,19 +93,24 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if total is not None and wax is None and fragrance is None:
         if (of_all := _rest_is_wax(g, total)) is not None:
             return of_all
-        return _with_waxes(g, _of_a_total(g, made))
+        return _with_waxes(g, of_a_total(g, made))
+    if fragrance is not None and total is not None and wax is None and len(loads) == 1:
+        g.used.update(m.at for m in g.scan.kind("percent"))
+        return load_question(g, found, None)  # "is 30 g in a 330 g candle 10 %?": what the load is, of both
     if fragrance is not None and (doubtful := doubtful_ounces(g)) is not None:
         return which_ounces(g, doubtful, made[0])
-    if wax is not None and fragrance is None and len(made) == 1 and _compares_bases(g):
-        return chained(g.book, *_on_both(made[0], wax)[:2])
-    if _asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
-        return chained(g.book, *_on_both(made[0], wax))
+    if wax is not None and fragrance is None and len(made) == 1 and compares_bases(g):
+        return chained(g.book, *on_both(made[0], wax)[:2])
+    if asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
+        return chained(g.book, *on_both(made[0], wax))
     if wax is not None and fragrance is not None and loads and fragrance.base > wax.total.base:
         return asking.which_weight(g.scan.masses())  # more oil than wax: the words were misread
     if len(made) > 1 and fragrance is not None and wax is not None:
         return load_question(g, found, None)  # "is it 8 % or 7.4?": both figures are in the answer
     if not loads and fragrance is None and total is None and g.has("already") and g.has("load", "percent_word"):
         return asking.fragrance_missing(made[0])
+    if wax is not None and len(wax.items) == 1 and len(made) == 1 and g.shares.waxes is not None and not fragrance:
+        return chained(g.book, made[0], BlendQuestion(parts=g.shares.waxes, total=wax.total))
     return chained(g.book, *made)
 
 
@@ -197,23 +203,6 @@ def _asked_rate(g: Givens) -> LoadQuestion | None:
     return LoadQuestion(fragrance=Mass(given.percent.base), wax=Masses.one(Mass(Decimal(100))))
 
 
-def _restated(g: Givens) -> LoadQuestion | None:
-    """ "8 % of the total, said as a percent of the wax": two weights that are that load."""
-    given = g.shares.load
-    if given is None or given.basis is None or g.scan.masses() or len(g.scan.kind("percent")) != 1:
-        return None
-    if (
-        not g.asks_percent
-        or len(basis_words(g.scan)) != 2
-        or any(m.kind not in ("percent", "asked") for m in g.scan.found)
-    ):
-        return None
-    percent = given.percent.base
-    wax = Decimal(100) - percent if given.basis is Basis.TOTAL else Decimal(100)
-    g.used.update(m.at for m in g.scan.kind("percent"))
-    return LoadQuestion(fragrance=Mass(percent), wax=Masses.one(Mass(wax))) if 0 < percent < 100 else None
-
-
 def _with_waxes(g: Givens, made: Outcome) -> Outcome:
     """ "80/20 soy to beeswax, 10 % of the total, 1000 g in all": the wax is shared out as well."""
     if not isinstance(made, LoadQuestion) or g.shares.waxes is None or made.total is None or made.load is None:
@@ -235,56 +224,6 @@ def _rest_is_wax(g: Givens, total: Mass) -> LoadQuestion | None:
     g.used.update(m.at for m in g.scan.kind("percent"))
     additives = Additives(tuple((name, Percent(share.base / rest * 100)) for name, share in g.shares.additives))
     return LoadQuestion(total=total, load=Load(given.percent, Basis.TOTAL), additives=additives, unit=g.wanted_mass())
-
-
-def _of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:
-    """A finished weight: what its percent is of must be said, unless the asker does not mind."""
-    first = made[0]
-    if first.load is None or first.load.basis is not None or len(made) > 1:
-        return chained(g.book, *made)
-    if _asks_both(g):
-        return chained(g.book, *_readings(first))
-    return asking.basis(first)
-
-
-def _asks_both(g: Givens) -> bool:
-    """Whether both readings of the percent are asked for."""
-    if g.has("dont_mind"):
-        return True
-    said = basis_words(g.scan)
-    if said and any(mark.text == "or" and _names_whole(g, i) for i, mark in enumerate(g.scan.marks)):
-        return True
-    return len(said) == 2 and not g.scan.masses("fragrance")
-
-
-def _names_whole(g: Givens, i: int) -> bool:
-    """ "... of the wax or everything"."""
-    return any(mark.noun in ("total", "candle", "wax") for mark in g.scan.marks[i + 1 : i + 5])
-
-
-def _compares_bases(g: Givens) -> bool:
-    """ "7 % on 800 g of wax, how much less is it than 7 % of the total?" """
-    percents = [m.amount.value for m in g.scan.kind("percent")]
-    given = g.shares.load
-    twice = len(percents) == 2 and percents[0] == percents[1]
-    return twice and g.has("compare", "bigger") and given is not None and given.basis is Basis.TOTAL
-
-
-def _on_both(first: LoadQuestion, wax: Masses) -> list[LoadQuestion]:
-    assert first.load is not None
-    percent = first.load.percent
-    return [
-        LoadQuestion(wax=wax, load=Load(percent, Basis.WAX), unit=first.unit),
-        LoadQuestion(wax=wax, load=Load(percent, Basis.TOTAL), unit=first.unit),
-        LoadQuestion(total=wax.total, load=Load(percent, Basis.WAX), unit=first.unit),
-        LoadQuestion(total=wax.total, load=Load(percent, Basis.TOTAL), unit=first.unit),
-    ]
-
-
-def _readings(first: LoadQuestion) -> list[LoadQuestion]:
-    assert first.load is not None
-    assert first.total is not None
-    return _on_both(first, Masses.one(first.total))[2:]
 
 
 def nothing_given(g: Givens) -> Outcome:

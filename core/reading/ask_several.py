@@ -36,6 +36,8 @@ def dye_only(g: Givens) -> Outcome:
         return None
     found = weights(g)
     percents = [m for m in g.scan.kind("percent") if m.of != "wax"]
+    if (strong := _strong_dye(g, found, percents)) is not None:
+        return strong
     if found.wax is None or found.unclear or not percents:
         return None
     name = next(head for head in heads if head in ("dye", "additive"))
@@ -46,6 +48,30 @@ def dye_only(g: Givens) -> Outcome:
     return BatchQuestion(
         fills=Fills((fill,)), fill_is=FillIs.WAX, load=Load(Percent(Decimal(0))), additives=named, unit=g.wanted_mass()
     )
+
+
+_PURE = wordset("pure real actual true neat itself")
+
+
+def _strong_dye(g: Givens, found: Weights, percents: list[Measured]) -> Outcome:
+    """ "Chips are 10 % colour, I need 0.05 % pure colour in 2 kg": as much more of the chips as they are weaker."""
+    if len(percents) != 2 or found.wax is None or found.unclear:
+        return None
+    strength, wanted = sorted((m.amount.value for m in percents), reverse=True)
+    if not g.scan.says(_PURE) or not 0 < wanted * 5 <= strength <= 100:
+        return None
+    g.used.update(m.at for m in percents)
+    made = [
+        BatchQuestion(
+            fills=Fills((Fill(1, weight=found.wax.total),)),
+            fill_is=FillIs.WAX,
+            load=Load(Percent(Decimal(0))),
+            additives=Additives(((name, Percent(share)),)),
+            unit=g.wanted_mass(),
+        )
+        for name, share in (("dye of that strength", wanted / strength * 100), ("pure colour", wanted))
+    ]
+    return chained(g.book, *made)
 
 
 _MIXING = wordset("together tipped mixed combined combine one same tip now")
@@ -79,8 +105,10 @@ def in_proportion(g: Givens) -> Outcome:
         oils = [masses[1]]
     if g.shares.loads or len(masses) != 3 or len(oils) != 1 or g.asks_percent:
         return None
-    if not (g.scan.says(_OTHER_SIZE) or g.has("asks")) or oils[0] is masses[2]:
+    if not (g.scan.says(_OTHER_SIZE) or g.has("asks")):
         return None
+    if oils[0] is masses[2]:
+        return _told_last(g, masses)
     if g.scan.marks[masses[2].at - 1].text in ("and", "+", "&", "plus"):
         return None  # "1 lb soy, 2 oz oil and 3 lb paraffin" is one pot
     base = next(m for m in masses if m is not oils[0])
@@ -89,6 +117,31 @@ def in_proportion(g: Givens) -> Outcome:
     typed = f"{oils[0].amount.text} per {base.amount.text}"
     rate = Load.rate(mass_of(oils[0]), mass_of(base), typed)
     return LoadQuestion(wax=Masses.one(mass_of(masses[2])), load=rate, unit=g.wanted_mass())
+
+
+_SMALL = wordset("small smaller little first old")
+_LARGE = wordset("big bigger large larger second")
+
+
+def _told_last(g: Givens, masses: list[Measured]) -> Outcome:
+    """ "From 1.5 kg to 4 kg of wax, 105 g of oil in the small one, same strength": which of the two has the oil."""
+    one, other, oil = masses
+    after = {mark.text for mark in g.scan.marks[oil.at + 1 : oil.at + 8]}
+    moved = g.scan.marks[one.at - 1].text == "from" and g.scan.marks[other.at - 1].text in ("to", "up")
+    if not g.scan.says(("same",)) or not mass_of(one) or not mass_of(other) or doubtful_ounces(g) is not None:
+        return None
+    small, large = sorted((one, other), key=lambda m: mass_of(m).base)
+    if after & _SMALL and not after & _LARGE:
+        base = small
+    elif after & _LARGE and not after & _SMALL:
+        base = large
+    elif moved:
+        base = one
+    else:
+        return None
+    wanted = other if base is one else one
+    rate = Load.rate(mass_of(oil), mass_of(base), f"{oil.amount.text} per {base.amount.text}")
+    return LoadQuestion(wax=Masses.one(mass_of(wanted)), load=rate, unit=g.wanted_mass())
 
 
 def _takes(g: Givens, wax: Measured, oil: Measured) -> bool:
@@ -110,7 +163,8 @@ def recipe_for_each(g: Givens) -> Outcome:
         or len(g.scan.masses()) != 4
     ):
         return None
-    if not (g.has("compare", "percent_word", "both") or g.checks) or doubtful_ounces(g) is not None:
+    asked = g.has("compare", "percent_word", "both", "what") or g.checks or g.scan.kind("percent")
+    if not asked or doubtful_ounces(g) is not None:
         return None
     g.used.update(m.at for m in g.scan.kind("percent"))
     pots = (sorted(masses[i : i + 2], key=lambda m: m.of) for i in (0, 2))
@@ -130,13 +184,27 @@ def load_for_each(g: Givens) -> Outcome:
         return None
     if any(m.of == "fragrance" and m.side == "right" for m in masses):
         return None
-    return chained(
-        g.book,
-        *(
-            LoadQuestion(wax=Masses.one(mass_of(m)), load=Load(Percent(share.amount.value)), unit=g.wanted_mass())
-            for share, m in zip(shares, masses, strict=True)
-        ),
-    )
+    paired = list(zip(shares, masses, strict=True))
+    alone = [
+        LoadQuestion(wax=Masses.one(mass_of(m)), load=Load(Percent(share.amount.value)), unit=g.wanted_mass())
+        for share, m in paired
+    ]
+    return chained(g.book, *([_all_of_them(g, paired)] if _asks_the_sum(g) else []), *alone)
+
+
+def _asks_the_sum(g: Givens) -> bool:
+    """ "Oil for both together", "how much in total"."""
+    return g.has("together") or g.scan.says(("total", "sum", "overall", "altogether"))
+
+
+def _all_of_them(g: Givens, paired: list[tuple[Measured, Measured]]) -> LoadQuestion:
+    """All the wax with all the oil that the batches take one by one."""
+    waxes = Masses(tuple(("", mass_of(m)) for _, m in paired))
+    oil = mass_of(paired[0][1]) * (paired[0][0].amount.value / 100)
+    for share, m in paired[1:]:
+        oil = oil + mass_of(m) * (share.amount.value / 100)
+    typed = " + ".join(f"{share.amount.text} of {m.amount.text}" for share, m in paired)
+    return LoadQuestion(wax=waxes, load=Load.rate(oil, waxes.total, typed), unit=g.wanted_mass())
 
 
 def blend_only(g: Givens) -> Outcome:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from core.answer import Answer
-from core.compounds import Load, Masses
+from core.compounds import Basis, Load, Masses
+from core.mixing import Recipe
 from core.question import Question
 from core.questions.batch import FillIs
 from core.questions.load import LoadQuestion
@@ -12,11 +13,13 @@ from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.reading.ask_mix import doubtful_ounces, which_ounces
 from core.reading.bases import basis_words
+from core.reading.each import asks_for_one
 from core.reading.givens import Givens
 from core.reading.measuring import mass_of
 from core.reading.netted import vessels_along
 from core.reading.tares import weighed_along
 from core.reading.weights import weights
+from core.reading.wordset import wordset
 
 Outcome = Question | Answer | None
 
@@ -29,9 +32,19 @@ def rescue(g: Givens) -> Outcome:
     given = g.shares.load
     if given is None and not g.shares.loads and g.shares.limit is not None:
         given = Load(g.shares.limit)  # "the most is 8 %": what is wanted is the limit
-    if found.fragrance is None and found.wax is not None and len(g.shares.loads) == 2 and not found.unclear:
-        now, given = g.shares.loads  # "10 % by accident, I want 7 %"
-        found.fragrance = found.wax.total * now.percent.fraction
+    if len(g.shares.loads) == 2 and found.fragrance is None and not found.unclear:
+        g.used.update(m.at for m in g.scan.kind("percent"))
+        now, given = _now_and_wanted(g)  # "10 % by accident, I want 7 %"
+        if found.total is not None and found.wax is None:
+            mix = Recipe(now.percent, now.basis or Basis.WAX).of_total(found.total)
+            g.used.update(m.at for m in g.scan.masses())
+            found.wax, found.fragrance = Masses.one(mix.wax), mix.fragrance
+        elif found.wax is not None and _is_mix(g):
+            mix = Recipe(now.percent, now.basis or Basis.WAX).of_total(found.wax.total)
+            g.used.update(m.at for m in g.scan.masses())
+            found.wax, found.fragrance = Masses.one(mix.wax), mix.fragrance
+        elif found.wax is not None:
+            found.fragrance = found.wax.total * now.percent.fraction
     if found.unclear or found.wax is None or found.fragrance is None or given is None:
         return None
     if (doubtful := doubtful_ounces(g)) is not None:
@@ -41,6 +54,23 @@ def rescue(g: Givens) -> Outcome:
     return RescueQuestion(
         wax=found.wax, fragrance=found.fragrance, load=given, strength=g.shares.strength, limit=g.shares.limit
     )
+
+
+_MIXED = wordset("premixed premix prescented remelt remelted")
+
+
+def _is_mix(g: Givens) -> bool:
+    """ "Premixed wax with 3 % in, I have 1030 g of it": the weight has the oil in it."""
+    return g.scan.says(_MIXED) or g.scan.says(("pre",)) or any(head == "total" for _, head in g.scan.heads)
+
+
+def _now_and_wanted(g: Givens) -> tuple[Load, Load]:
+    """The load that is in the pot and the one that is wanted: the first and the second, unless the words turn them."""
+    first, second = g.shares.loads
+    percents = {m.amount.value: m for m in g.scan.kind("percent")}
+    one, other = percents.get(first.percent.base), percents.get(second.percent.base)
+    turned = one is not None and other is not None and one["want"] and not other["want"]
+    return (second, first) if turned else (first, second)
 
 
 def _two_recipes(g: Givens) -> bool:
@@ -68,7 +98,9 @@ def how_many_candles(g: Givens) -> Outcome:
     masses = g.scan.masses("wax", "total", "candle", "jar", "", "box", "pack")
     if len(masses) > 2:
         masses = g.unsold(masses)
-    if len(masses) != 2 or any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
+    if len(masses) != 2 or len(g.scan.masses()) > 2 or g.has("parcel"):
+        return None
+    if any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
         return None
     each, stocked = sorted(masses, key=lambda m: mass_of(m).base)
     if mass_of(each).base * 2 > mass_of(stocked).base:
@@ -82,26 +114,42 @@ def how_many_candles(g: Givens) -> Outcome:
     )
 
 
+_COUNTED = wordset("batches batch times rounds pours portions")
+
+
 def _asks_how_many(g: Givens) -> bool:
-    """Whether the number of candles is asked for."""
+    """Whether the number of candles or batches is asked for: "how many 180 g wax jars", "number of votives"."""
     marks = g.scan.marks
     for i, mark in enumerate(marks):
-        if mark.text in ("how many", "hw mny", "how mny", "hw many"):
-            near = [x for x in marks[i + 1 : i + 8] if x.noun or x.kind in ("unit", "stop")]
-            if near and near[0].noun in ("candle", "jar"):
+        if mark.text not in ("how many", "hw mny", "how mny", "hw many") and not (
+            mark.text == "number" and i + 1 < len(marks) and marks[i + 1].text == "of"
+        ):
+            continue
+        for after in marks[i + 1 : i + 7]:
+            if after.kind == "stop" or after.text in ("do", "can", "does", "is", "are", "in", "for", "from"):
+                break
+            if after.noun in ("candle", "jar") or after.text in _COUNTED:
                 return True
+            if after.noun in ("pack", "bottle", "box", "pot"):
+                break
     return False
 
 
 def _from_oil(g: Givens) -> Outcome:
     """ "How many 100 g melts at 10 % from 90 g of oil?" """
     each = [m for m in g.scan.masses("candle", "jar", "total", "") if not m["have"]]
+    alone = [m for m in g.scan.masses("wax") if m["each"] or asks_for_one(g)]
     oil = g.fragrance()
-    if oil is None or len(each) != 1 or g.scan.masses("wax") or g.shares.load is None:
+    if oil is None or len(each) + len(alone) != 1 or len(g.scan.masses()) != 2 or g.shares.load is None:
         return None
     if doubtful_ounces(g) is not None:
         return None
-    return StockQuestion(fragrance=oil, load=g.shares.load, each=mass_of(each[0]), fill_is=FillIs.FINISHED)
+    return StockQuestion(
+        fragrance=oil,
+        load=g.shares.load,
+        each=mass_of((each or alone)[0]),
+        fill_is=FillIs.FINISHED if each else FillIs.WAX,
+    )
 
 
 def wax_for_unknown_oil(g: Givens) -> Outcome:

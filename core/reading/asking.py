@@ -9,6 +9,7 @@ from core.compounds import Basis, Load, OunceKind, Stuff, UnitName
 from core.errors import clipped
 from core.question import Question
 from core.questions.convert import ConvertQuestion
+from core.questions.known_density import need_density
 from core.questions.load import NEED_WAX, LoadQuestion
 from core.reading.marks import Measured
 from core.units import Mass, Volume
@@ -184,6 +185,20 @@ def fragrance_missing(question: Question) -> Missing:
         ),
         question=question,
         see=("bases",),
+    )
+
+
+def oil_by_room(question: Question) -> Missing:
+    """ "Three shot glasses of scent": room, of which neither the size nor the weight is known."""
+    return Missing(
+        intent="volume_needs_density",
+        headline=line("A glass or spoon of oil is room, not weight: I need what the oil in it weighs."),
+        needs=(
+            need_density(Stuff.FRAGRANCE),
+            Need("weight_of_fragrance", line("or the weight of the oil"), line("Put it on a scale: that settles it.")),
+        ),
+        question=question,
+        see=("density",),
     )
 
 

@@ -84,6 +84,9 @@ def _ratio(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...])
         after in RATIO_WORDS or tokens[left.first - 1].text in RATIO_WORDS or tokens[right.next + 1].text in RATIO_WORDS
     )
     total = left.value + right.value
+    third = tokens[right.next + 1] if mark == "/" and tokens[right.next].text == "/" else None
+    if third is not None and third.value is not None and total + third.value == 100:
+        total = Decimal(100)  # "50/30/20"
     shares = total == 100 or (total == 10 and mark == "/")
     is_ratio = (
         mark == ":"

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import dataclasses
-import itertools
 
+from core.reading.each import gives_each, plural, says_each
 from core.reading.givens import Givens
 from core.reading.marks import Mark, Measured
 from core.reading.wordset import wordset
@@ -28,10 +28,6 @@ def multiplier(g: Givens, pairs: list[tuple[int, Measured]]) -> int | None:
     return None if sets or any(_made_so_many(g, m) for m in others) else 1
 
 
-def plural(word: str) -> bool:
-    return word.endswith("s") and not word.endswith("ss")
-
-
 def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
     """Counts with what each of them takes, where every weight has one: "8 small @ 90 g and 4 big @ 310 g"."""
     if not g.scan.kind("number"):
@@ -39,7 +35,7 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
     pairs, lonely, counts = counted(g)
     if pairs and not lonely:
         return pairs
-    if len(counts) == 1 and len(lonely) == 1 and not pairs and (_each(g) or _times(g, lonely[0], counts[0])):
+    if len(counts) == 1 and len(lonely) == 1 and not pairs and (says_each(g) or _times(g, lonely[0], counts[0])):
         return [(int(counts[0].amount.value), lonely[0])]
     return []
 
@@ -66,13 +62,22 @@ def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list
                 )
             waiting = m
             counts.append(m)
-        elif m.kind in ("mass", "volume") and not _whole(m) and _fills(m, waiting):
+        elif m.kind in ("mass", "volume") and not _whole(m) and _fills(m, waiting) and not kept_back(g, m):
             if waiting is not None and _linked(g, waiting, m):
                 pairs.append((int(waiting.amount.value), m))
                 waiting = None
             else:
                 lonely.append(m)
     return pairs, lonely, counts
+
+
+_KEPT = wordset("keeps keep stays stay stuck eats loses lose back behind")
+
+
+def kept_back(g: Givens, m: Measured) -> bool:
+    """ "The pot always keeps 15 g back": so much is melted more."""
+    near = {mark.text for mark in (*g.scan.marks[max(0, m.at - 2) : m.at], *g.scan.marks[m.at + 1 : m.at + 3])}
+    return m.kind == "mass" and m.of in ("", "pot", "wax", "total") and not near.isdisjoint(_KEPT)
 
 
 def _multiplied(g: Givens, one: Measured, other: Measured) -> bool:
@@ -86,7 +91,7 @@ def _fills(m: Measured, counted: Measured | None) -> bool:
     if m.of == "pack":
         return counted is not None
     if m.of == "bottle":
-        return counted is not None and counted.of == m.of
+        return counted is not None and counted.of in (m.of, "")
     if m.of == "fragrance":
         return counted is not None and counted.of not in ("jar", "candle")
     return m.of not in ("dye", "water", "box", "lid", "scale")
@@ -105,9 +110,11 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
     value = m.amount.value
     if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
         return False
+    if by_vessel(g, m):
+        return False
     if m.of in ("jar", "candle", "pack", "bottle", "measure"):
         return True
-    if _made_so_many(g, m) or _makers(g, m):
+    if _made_so_many(g, m) or _takers(g, m) or _noun_counted(g, m):
         return True
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None
@@ -136,22 +143,66 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
     return value > 1 and any(mark.text in _SIZED for mark in nearby) and m.of in ("", "wax")
 
 
-_NOT_EACH = wordset("from altogether total using")
-
-
-_PEOPLE = wordset(
-    "kids children people persons friends guests pupils students learners ladies women men girls boys participants "
-    "attendees members adults teens customers workers"
+# Who or what gets a candle or a fill each, besides what is poured into.
+_TAKERS = wordset(
+    "kids kid children child people person persons guests friends students pupils learners ladies women men girls boys",
+    "participants attendees members adults teens customers visitors workers colleagues neighbours neighbors teachers",
+    "families tables",
+)
+_PIECES = wordset("pieces pcs")
+_NO_TAKERS = wordset(
+    "days weeks months years hours minutes seconds times grams ounces pounds kilos percents drops degrees steps",
+    "dollars euros quid bucks pence cents wicks lids boxes bags sacks slabs bottles pots pans oils scents waxes",
+    "batches sets",
 )
 
 
-def _makers(g: Givens, m: Measured) -> bool:
-    """ "26 kids, each makes a 45 g candle": as many candles as people."""
-    after = g.scan.marks[m.at + 1 : m.at + 2]
-    return m.amount.value > 1 and bool(after) and after[0].text in _PEOPLE and gives_each(g)
+def _takers(g: Givens, m: Measured) -> bool:
+    """ "24 children", "30 shells with 22 g in each": anything that gets so much each."""
+    after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
+    if after is None or after.kind != "word" or m.amount.value < 2 or m.of not in ("", "fragrance", "wax"):
+        return False
+    if after.text in _PIECES:
+        return True
+    if after.text in _TAKERS:
+        return gives_each(g) or says_each(g)
+    unknown = not after.tags and len(after.text) > 3 and plural(after.text) and after.text not in _NO_TAKERS
+    return unknown and gives_each(g)
+
+
+def _noun_counted(g: Givens, m: Measured) -> bool:
+    """ "50 wax melts", "1 dozen mint melts": the candle stands a word or two further on."""
+    if m.amount.value < 2 or m.of not in ("", "fragrance", "wax", "candle", "jar"):
+        return False
+    for mark in g.scan.marks[m.at + 1 : m.at + 4]:
+        if mark.kind != "word" or mark.text in JOINING_PARTS or mark.tags & {"of_wax", "of_total"}:
+            return False
+        if mark.noun in ("candle", "jar"):
+            return plural(mark.text)
+    return False
+
+
+JOINING_PARTS = wordset("of in for with at and to into per x by from on is are g")
+_OILS = wordset("scent scents fragrance oil oils fo eo perfume perfum essence")
+_SPOONS = wordset(
+    "glass glasses spoon spoons spoonful spoonfuls cap caps capful capfuls thimble thimbles mug mugs pipette"
+)
+
+
+def by_vessel(g: Givens, m: Measured) -> bool:
+    """ "Three shot glasses of scent": so much room of oil, no weight and no vessels to pour."""
+    words = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 6]]
+    if "of" not in words or m.kind != "number":
+        return False
+    of = words.index("of")
+    return any(word in _SPOONS for word in words[:of]) and any(word in _OILS for word in words[of + 1 : of + 3])
+
+
+_NOT_EACH = wordset("from altogether total using")
 
 
 _MAKING = wordset("make making makes pour pouring need want do")
+_THERE_ARE = wordset("theres there's are is order have got for of x by total them")
 
 
 def _made_so_many(g: Givens, m: Measured) -> bool:
@@ -160,7 +211,16 @@ def _made_so_many(g: Givens, m: Measured) -> bool:
     before = marks[m.at - 1] if m.at else None
     after = marks[m.at + 1] if m.at + 1 < len(marks) else None
     ends = after is None or after.kind in ("stop", "sign") or after.text in ("of", "pieces", "pcs")
-    return before is not None and before.text in _MAKING and ends and m.of == "" and m.amount.value > 1
+    if before is None or not ends or m.of != "" or m.amount.value <= 1:
+        return False
+    dozens = "dozen" in m.amount.text or _of_those(marks, m)
+    return before.text in _MAKING or (dozens and (before.text in _THERE_ARE or before.kind in ("sign", "stop")))
+
+
+def _of_those(marks: list[Mark], m: Measured) -> bool:
+    """ "45 of them"."""
+    after = [mark.text for mark in marks[m.at + 1 : m.at + 3]]
+    return after in (["of", "them"], ["of", "those"], ["of", "these"])
 
 
 def _linked(g: Givens, count: Measured, m: Measured) -> bool:
@@ -170,84 +230,10 @@ def _linked(g: Givens, count: Measured, m: Measured) -> bool:
         return False
     stops = [mark for mark in between if mark.kind == "stop" or mark.text == "."]
     if stops:
-        return _each(g) and (m["each"] or m.of in ("wax", "total", ""))
+        return says_each(g) and (m["each"] or m.of in ("wax", "total", ""))
     if any(mark.text in ("and", "but") for mark in between):
-        return _each(g)
-    return len(between) <= _LINK or _each(g)
-
-
-def asks_for_one(g: Givens) -> bool:
-    """ "How much oil in one?", "per candle?": the sum for a single one is asked for."""
-    marks = g.scan.marks
-    for i, mark in enumerate(marks):
-        if "asks" in mark.tags:
-            rest = marks[i + 1 :]
-            if any(
-                after.kind == "amount" and after.measured is not None and after.measured.amount.value != 1
-                for after in rest
-            ):
-                continue
-            words = [after.text for after in rest]
-            return any(
-                one in ("in", "for", "per") and two in ("one", "each", "candle", "jar")
-                for one, two in itertools.pairwise(words)
-            )
-    return False
-
-
-def asks_for_each(g: Givens) -> bool:
-    """ "How much of each?", "both?" at the end: two figures are asked for."""
-    marks = g.scan.marks
-    if any("each" in mark.tags and _asked_each(marks, i) for i, mark in enumerate(marks)):
-        return True
-    last = next((mark for mark in reversed(marks) if mark.kind == "word"), None)
-    return (
-        last is not None
-        and last.text in ("each", "both", "respectively")
-        and not any(m["each"] for m in g.scan.masses())
-    )
-
-
-def _asked_each(marks: list[Mark], i: int) -> bool:
-    """ "How much wax in each?", "grams each": it is asked for, not given."""
-    for mark in reversed(marks[max(0, i - 6) : i]):
-        if mark.kind in ("amount", "stop"):
-            return False
-        if "asks" in mark.tags:
-            return True
-        if mark.kind == "unit" or mark.text in (",", "weights", "amounts", "both"):
-            return not any(after.kind in ("word", "amount") for after in marks[i + 1 :])
-    return False
-
-
-TAKING = wordset("takes take holds hold gets get weighs weigh needs eats")
-
-
-def gives_each(g: Givens) -> bool:
-    """Whether "each" or "apiece" is said of what is given, not of what is asked."""
-    marks = g.scan.marks
-    return any("each" in mark.tags and not _asked_each(marks, i) for i, mark in enumerate(marks))
-
-
-def _each(g: Givens) -> bool:
-    """ "Each", "per jar", "one takes", "a candle": so much goes into every one."""
-    marks = g.scan.marks
-    if gives_each(g):
-        return True
-    for i, mark in enumerate(marks[:-1]):
-        if mark.noun in ("jar", "candle") and marks[i + 1].text in TAKING:
-            return True
-        if mark.kind == "amount" and mark.text == "one" and marks[i + 1].noun in ("jar", "candle"):
-            return True
-        if mark.text in ("per", "one", "a", "every", "in") and mark.kind == "word":
-            after = marks[i + 1]
-            if (
-                after.tags & {"holds"}
-                or after.text in ("takes", "gets", "needs", "eats", "weighs")
-                or (mark.text in ("per", "a", "every") and after.noun in ("jar", "candle") and not plural(after.text))
-            ):
-                return True
-    return False
+        return says_each(g)
+    return len(between) <= _LINK or says_each(g)
 
 
 def _times(g: Givens, m: Measured, count: Measured) -> bool:

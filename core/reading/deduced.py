@@ -38,9 +38,13 @@ def deduce(scan: Scan) -> None:
     for m in scan.found:
         if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
             m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
+        if m.kind == "mass" and m.of in ("", "candle") and _is_of_this(scan, m):
+            m.of = "fragrance"
         if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
             m.amount, m.value = thousands, Mass.of(thousands.value, "g")
     for m in scan.found:
+        if m.kind == "mass" and m.of == "wax" and m.side == "left" and not m.sure and _after_together(scan, m):
+            m.of = "total"  # "wax, oil 8 % of the wax, together 1 kg"
         if m.kind == "mass" and m.of == "wax" and [x.text for x in scan.marks[m.at + 1 : m.at + 4]][::2] == ["=", "+"]:
             m.of = "total"  # "2 kg = wax + oil"
     masses = [m for m in scan.found if m.kind in ("mass", "volume", "drop")]
@@ -61,11 +65,31 @@ def deduce(scan: Scan) -> None:
             if bare or other.of == "wax":
                 one.of = "fragrance"
                 other.of = other.of or "wax"
+        elif poured and not one.of and other.of in ("candle", "total") and _asks_share(scan) and not scan.has("net"):
+            one.of = "fragrance"
         elif poured and one.of == "fragrance" and not other.of:
             other.of = "wax"
     _with_the_next(scan, masses)
 
 
+def _asks_share(scan: Scan) -> bool:
+    """Whether a percent is asked for or to be checked."""
+    percents = scan.kind("percent")
+    return scan.has("percent_word", "load") or (len(percents) == 1 and scan.marks[0].text in ("is", "are", "was"))
+
+
+def _after_together(scan: Scan, m: Measured) -> bool:
+    return m.at > 0 and "together" in scan.marks[m.at - 1].tags
+
+
+def _is_of_this(scan: Scan, m: Measured) -> bool:
+    """ "4 g from this is scent"."""
+    after = scan.marks[m.at + 1 : m.at + 5]
+    words = [mark.text for mark in after]
+    return len(after) == 4 and words[0] in ("from", "of") and words[1] in _THIS and after[3].noun == "fragrance"
+
+
+_THIS = wordset("this that it which these those")
 _PUT_AS = wordset("as in what like")
 
 

@@ -225,6 +225,9 @@ _AFTER_POINTING = word_set(
 )
 
 
+MOST_SHARES = 8
+
+
 def _chain_end(tokens: list[Token], i: int) -> int:
     """The token after a date, telephone number or time of day that starts at token `i`; `i` if there is none."""
     mark = tokens[i + 1].text
@@ -240,6 +243,8 @@ def _chain_end(tokens: list[Token], i: int) -> int:
         return i
     if mark == ":":
         return j + 1 if _is_time(tokens, i, j, groups) else i
+    if mark == "/" and sum(int(group.text) for group in groups[:MOST_SHARES]) == 100 and len(groups) <= MOST_SHARES:
+        return i  # 50/30/20: shares
     if len(groups) >= 3:
         # 2024-05-01, 12/05/2024, 1-800-555-0199; but "1-1/2-2 cups" and "12-15-oz" are not chains of one sign
         return j + 1

@@ -25,8 +25,10 @@ from core.reading import (
     ask_heat,
     ask_load,
     ask_parcel,
+    ask_several,
     ask_stock,
     ask_volume,
+    recipes,
 )
 from core.reading.givens import Givens
 
@@ -66,9 +68,9 @@ class Cues(NamedTuple):
 
 
 ROWS = (
+    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar total", "asks number"), holds=("mass",)),
     Row("purchase", ask_buy.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
     Row("purchase", ask_buy.spend, holds=("money",)),
-    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar", "asks"), holds=("mass",)),
     Row("parcel_weight", ask_parcel.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_parcel.parcel_by_size, holds=("length",), without="money percent"),
     Row(
@@ -102,6 +104,15 @@ ROWS = (
     ),
     Row("purchase", ask_cost.cost, hears=("price",), holds=("money", "mass")),
     Row("purchase", ask_buy.buy, holds=("money", "mass volume")),
+    Row(
+        "split_total",
+        recipes.rest_of_mix,
+        hears=("total",),
+        holds=("mass", "percent rate ratio"),
+    ),
+    Row(
+        "batch_for_vessels", recipes.resized, hears=("wax", "fragrance"), holds=("mass",), without="percent rate ratio"
+    ),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
     Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="drop length"),
     Row(
@@ -110,6 +121,9 @@ ROWS = (
     Row("vessel_fill", ask_bench.vessel, hears=("jar holds fill wide high square",), holds=("length",)),
     Row("vessel_fill", ask_bench.vessel, hears=("jar holds candle fill",), holds=("volume",)),
     Row("vessel_fill", ask_bench.vessel, hears=("jar candle",), holds=("mass",)),
+    Row(
+        "batch_for_vessels", ask_several.dye_only, hears=("dye additive",), holds=("mass", "percent"), without="volume"
+    ),
     Row("density_from_measurement", ask_density.measured_density, holds=("mass volume",)),
     Row("density_given_conversion", ask_volume.with_density, holds=("density number", "mass volume")),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume", "mass percent")),

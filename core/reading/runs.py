@@ -33,7 +33,8 @@ def runs_of(marks: list[Mark]) -> list[Run]:
             j += 1
         j = _before_load(marks, i, j)
         heads = [marks[k].noun if marks[k].text not in _MIXED else "mixed" for k in range(i, j + 1)]
-        runs.append(Run(i, j, _head(heads), " ".join(marks[k].text for k in range(i, j + 1))))
+        text = " ".join(marks[k].text for k in range(i, j + 1))
+        runs.append(Run(i, j, _head(heads, text), text))
         i = j + 1
     return _merged(marks, runs)
 
@@ -60,6 +61,8 @@ def _begins_anew(marks: list[Mark], k: int) -> bool:
     """ "Wax everything" and "beeswax total 1000 g" are two things."""
     if marks[k].text in _APART:
         return True
+    if marks[k].text == "total" and marks[k - 1].text == "wax":
+        return False  # "wax total 1400 g"
     return marks[k].text == "total" and k + 1 < len(marks) and marks[k + 1].kind == "amount"
 
 
@@ -87,13 +90,16 @@ def _is_verb(marks: list[Mark], i: int) -> bool:
 _MIXED = wordset("scented fragranced")  # "scented wax" is wax with its fragrance
 
 
+_TOTAL_OF_WAX = ("wax total", "waxes total", "wax altogether")
 _APART = wordset("everything whole altogether")
 
 
-def _head(heads: list[str]) -> str:
+def _head(heads: list[str], text: str) -> str:
     """The last noun; but a "fragrance load" is a load, "dye chips" are dye, "scented wax" is the mix."""
     if "load" in heads[1:]:
         return "load"
+    if heads == ["wax", "total"] and text in _TOTAL_OF_WAX:
+        return "wax"
     if heads[-1] == "wax" and heads[0] in ("dye", "additive"):
         return heads[0]
     if heads[0] == "mixed":

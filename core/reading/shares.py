@@ -19,14 +19,13 @@ from core.reading.ratios import (
     spoken_ratio,
 )
 from core.reading.share import HUNDRED, Shares
+from core.reading.strengths import strength
 from core.reading.wordset import wordset
 from core.units import Percent
 
 # "Leave 10 % empty": these say how much stays free.
 EMPTY_ROOM = wordset("empty headspace headroom free air unfilled")
 FULL_FROM = Decimal(40)  # nobody fills a vessel less, or scents a wax more
-# A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
-LEAST_STRENGTH = Decimal(20)
 
 
 def shares(scan: Scan) -> Shares:
@@ -40,7 +39,7 @@ def shares(scan: Scan) -> Shares:
             rate = rate_of(measured.amount)
             if rate is not None:
                 out.loads.append(rate)
-    rest = _strength(scan, rest, out)
+    rest = strength(scan, rest, out)
     if len(rest) > 1 and sum((m.amount.value for m in rest), Decimal(0)) == HUNDRED:
         _whole(rest, out)
         rest = []
@@ -74,7 +73,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.level = Percent(HUNDRED - percent.base)
     elif m["limit"] and m.of not in ("dye", "additive"):
         out.limit = percent
-    elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right")) and not m["meant"]:
+    elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right") or _on_top(scan, m)) and not m["meant"]:
         out.spare = percent
     elif m.of in ("dye", "additive"):
         out.additives.append((m.name or m.of, percent))
@@ -89,6 +88,19 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     return []
 
 
+def _on_top(scan: Scan, m: Measured) -> bool:
+    """ "15 pct on top", "8 percent more wax", "10 % for waste": so much is melted beyond what is poured."""
+    after = [mark.text for mark in scan.marks[m.at + 1 : m.at + 4]]
+    if after[:2] in (["on", "top"], ["more", "wax"], ["extra", "wax"]):
+        return m.of not in ("fragrance", "load") or after[:1] == ["on"]
+    if after[:1] == ["more"]:
+        return after[1:2] in ([], ["because"], ["for"], ["in"], ["than"]) and not scan.has("top_up", "already")
+    return after[:1] == ["for"] and bool({*after[1:]} & LOST)
+
+
+LOST = wordset("waste wastage spill spills spillage loss losses testers tester safety luck sure case drips pot")
+
+
 def _fills(scan: Scan, m: Measured) -> bool:
     """Whether the percent says how full a vessel is."""
     told = bool(m.flags & {"fill", "full", "holds"})
@@ -100,38 +112,6 @@ def _stays_free(scan: Scan, m: Measured) -> bool:
     after = scan.marks[m.at + 1 : m.at + 3]
     left = any(mark.text in ("leave", "leaving", "keep") for mark in scan.marks[max(0, m.at - 3) : m.at])
     return any(mark.text in EMPTY_ROOM for mark in after) or (left and m.of not in ("fragrance", "wax", "load"))
-
-
-def _strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
-    """A diluted oil: its share of carrier, or of fragrance, is no load."""
-    if not scan.has("carrier", "strength"):
-        return rest
-    carriers = [m for m in rest if m.of == "carrier" or "carrier" in m.name or _next_noun(scan, m) == "carrier"]
-    for carrier in carriers:
-        for m in rest:
-            if m is not carrier and m.amount.value + carrier.amount.value == HUNDRED:
-                out.strength = Percent(m.amount.value)
-                return [x for x in rest if x is not m and x is not carrier]
-    for half, of in zip(scan.marks, scan.marks[1:], strict=False):
-        if half.text == "half" and of.noun == "carrier":
-            out.strength = Percent(HUNDRED / 2)
-            return rest
-    strong = [m for m in rest if m.amount.value >= LEAST_STRENGTH]
-    if len(strong) == 1 and (len(rest) > 1 or strong[0]["strength"] or scan.has("strength", "carrier")):
-        carried = strong[0] in carriers
-        out.strength = Percent(HUNDRED - strong[0].amount.value if carried else strong[0].amount.value)
-        return [m for m in rest if m is not strong[0]]
-    return rest
-
-
-def _next_noun(scan: Scan, m: Measured) -> str:
-    """The first thing named after the amount in the same sentence."""
-    for mark in scan.marks[m.at + 1 : m.at + 6]:
-        if mark.kind in ("amount", "stop") or mark.text in ("in", "with"):
-            break
-        if mark.noun:
-            return mark.noun
-    return ""
 
 
 def _whole(rest: list[Measured], out: Shares) -> None:

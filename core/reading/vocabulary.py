@@ -22,7 +22,7 @@ NOUNS: dict[str, str] = {
     "glasses tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin ramekins "
     "teacup teacups cup-shaped tumblr",
     "pot": "pot pots kettle kettles pitcher pitchers jug jugs pan pans saucepan melter boiler",
-    "bottle": "bottle bottles sample vial vials flask",
+    "bottle": "bottle bottles bottel bottels samples sample vial vials flask",
     "measure": "cylinder cylinders beaker beakers syringe syringes pipette pipettes spoon spoons",
     "lid": "lid lids cap caps",
     "box": "box boxes carton cartons packaging packing filler paper tissue wrap wrapping bubblewrap bubble "

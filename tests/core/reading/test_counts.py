@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from core.book import EmptyBook
-from core.reading.counts import asks_for_each, gives_each, pairs_of
+from core.reading.counts import pairs_of
+from core.reading.each import asks_for_each, gives_each
 from core.reading.givens import Givens
 from core.reading.roles import assign
 from core.reading.scan import scan

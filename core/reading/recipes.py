@@ -1,0 +1,146 @@
+"""A recipe at another size: what it makes and what is wanted, so many times of it, or so much in all."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from core.answer import Answer
+from core.compounds import Basis, Load, Parts
+from core.mixing import Recipe
+from core.question import Question
+from core.questions.blend import BlendQuestion
+from core.questions.load import LoadQuestion
+from core.reading.ask_mix import doubtful_ounces
+from core.reading.givens import Givens
+from core.reading.marks import Measured
+from core.reading.measuring import mass_of
+from core.reading.wordset import wordset
+from core.units import Mass
+
+Outcome = Question | Answer | None
+
+_TIMES = {
+    **dict.fromkeys(("double", "doubled", "twice"), Decimal(2)),
+    **dict.fromkeys(("triple", "tripled", "thrice", "treble"), Decimal(3)),
+    **dict.fromkeys(("quadruple", "quadrupled"), Decimal(4)),
+    **dict.fromkeys(("halve", "halved"), Decimal("0.5")),
+}
+_OF_ONE = wordset("one a each per single every")
+_MAKES = wordset("makes make made does fills yields gives pours for")
+_KINDS = ("wax", "fragrance", "dye", "additive")
+
+
+def resized(g: Givens) -> Outcome:
+    """ "Makes 6 candles: 900 g wax + 72 g oil, I want 4": every part times what is wanted, divided by what it makes."""
+    parts = [m for m in g.scan.masses(*_KINDS) if m.amount.high is None]
+    if g.shares.loads or len(parts) < 2 or len(parts) != len(g.scan.masses()) or g.asks_percent:
+        return None
+    if len({m.of for m in parts}) < 2 or doubtful_ounces(g) is not None:
+        return None
+    factor = _factor(g)
+    if factor is None:
+        return None
+    masses = [mass_of(m) for m in parts]
+    total = masses[0]
+    for mass in masses[1:]:
+        total = total + mass
+    g.used.update(m.at for m in g.scan.found)
+    kinds = [m.of for m in parts]
+    if sorted(kinds) == ["fragrance", "wax"]:
+        wax, oil = parts[kinds.index("wax")], parts[kinds.index("fragrance")]
+        if mass_of(oil).base * 4 >= mass_of(wax).base:
+            return None
+        rate = Load.rate(mass_of(oil), mass_of(wax), f"{oil.amount.text} to {wax.amount.text}")
+        return LoadQuestion(total=_exact(total * factor), load=rate, unit=g.wanted_mass())
+    shares = Parts(tuple((m.name, mass_of(m).base) for m in parts))
+    return BlendQuestion(parts=shares, total=_exact(total * factor))
+
+
+def _exact(mass: Mass) -> Mass:
+    return Mass(mass.base.normalize(), mass.unit)
+
+
+def _factor(g: Givens) -> Decimal | None:
+    """How many times the recipe is wanted; None where the text does not say it for sure."""
+    times = {_TIMES[mark.text] for mark in g.scan.marks if mark.kind == "word" and mark.text in _TIMES}
+    counts = [m for m in g.scan.kind("number") if m.amount.value > 0 and not m.amount.unit and m.amount.high is None]
+    whole = [m for m in counts if m.amount.value == m.amount.value.to_integral_value()]
+    if len(times) == 1 and not [m for m in counts if m.amount.value != 1]:
+        return times.pop()
+    if times or len(whole) != len(counts):
+        return None
+    many = [m for m in whole if m.amount.value > 1]
+    if len(many) == 2:
+        made = [m for m in many if _is_made(g, m)]
+        wanted = [m for m in many if m not in made]
+        return wanted[0].amount.value / made[0].amount.value if len(made) == 1 else None
+    if len(many) == 1 and (_of_one(g, many[0]) or _times_batch(g, many[0])):
+        return many[0].amount.value
+    if len(many) == 1 and _is_made(g, many[0]) and _wants_one(g, many[0]):
+        return 1 / many[0].amount.value
+    return None
+
+
+def _is_made(g: Givens, m: Measured) -> bool:
+    """ "Makes 6", "for 6 candles": what the recipe as written gives; the first of the two, not what is wanted."""
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
+    if m["want"] or any(word in _WANTED for word in before):
+        return False
+    later = [x for x in g.scan.kind("number") if x.at < m.at and x.amount.value > 1]
+    return m["makes"] or any(word in _MAKES for word in before) or not later
+
+
+_WANTED = wordset("want need only wanna order now instead")
+
+
+def _of_one(g: Givens, m: Measured) -> bool:
+    """ "One tester took 162 g wax and 13 g oil, the order is 45 of them"."""
+    first = min(x.at for x in g.scan.masses())
+    marks = g.scan.marks
+    one = any(
+        marks[i].text in _OF_ONE and marks[i + 1].kind == "word" and marks[i + 1].text != "of" for i in range(first)
+    )
+    return one and m.at > first
+
+
+def _times_batch(g: Givens, m: Measured) -> bool:
+    """ "3 batches of it", "times 4", "x 5"."""
+    marks = g.scan.marks
+    before = marks[m.at - 1].text if m.at else ""
+    after = [mark.text for mark in marks[m.at + 1 : m.at + 2]]
+    said = before in ("times", "x", "×", "*", "by") or after in (["times"], ["x"], ["fold"])
+    return said or (after in (["batches"], ["lots"], ["rounds"]) and not m["makes"])
+
+
+def _wants_one(g: Givens, m: Measured) -> bool:
+    """ "... and I want just one"."""
+    return any(
+        x.amount.value == 1 and x.at > m.at and g.scan.marks[x.at - 1].text in ("just", "only", "for", "want", "make")
+        for x in g.scan.kind("number")
+    )
+
+
+_LOST = wordset("knocked spilled spilt lost dropped tipped poured sold gave used took spill")
+_REST = wordset("rest left remaining remains remainder still")
+
+
+def rest_of_mix(g: Givens) -> Outcome:
+    """ "600 g wax with 8 % in it, the cat knocked over 150 g of the mix: what is in the rest?"; and what went into each
+    of the jars when so much of the mix is left over."""
+    waxes, mixes, load = g.scan.masses("wax"), g.scan.masses("total"), g.shares.load
+    if load is None or len(waxes) != 1 or len(mixes) != 1 or len(g.scan.masses()) != 2 or mixes[0]["together"]:
+        return None
+    less = mass_of(mixes[0])
+    made = Recipe(load.percent, load.basis or Basis.WAX).of_wax(mass_of(waxes[0]))
+    if less.base >= mass_of(waxes[0]).base:
+        return None
+    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value > 1]
+    over = mixes[0]["left"] or g.has("left_over")
+    if over and len(counts) == 1 and g.has("each"):
+        g.used.update(m.at for m in g.scan.found)
+        each = (made.total - less) * (1 / counts[0].amount.value)
+        return LoadQuestion(total=each, load=load, unit=g.wanted_mass())
+    if counts or not (g.scan.says(_LOST) and g.scan.says(_REST)):
+        return None
+    g.used.update(m.at for m in g.scan.found)
+    return LoadQuestion(total=made.total - less, load=load, unit=g.wanted_mass())
