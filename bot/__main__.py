@@ -1,4 +1,4 @@
-"""The command line: chat, ask, run, sync, check, backup, restore."""
+"""The command line: chat, ask, run, sync, check, backup, restore, export, import."""
 
 from __future__ import annotations
 
@@ -8,9 +8,13 @@ import io
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bot.config import Config, ConfigError, load
 from core.errors import LibraryUnavailable
+
+if TYPE_CHECKING:
+    from core.action import Action
 
 # Exit codes: 2 the command line or the settings are wrong, 1 something failed.
 WRONG_USE, FAILED = 2, 1
@@ -63,23 +67,37 @@ def parser() -> argparse.ArgumentParser:
     command("check", "look over the settings and the library, one line for each thing that is wrong")
     command("backup", "copy the library while it is in use").add_argument("target", type=Path)
     command("restore", "put a backup in the library's place").add_argument("source", type=Path)
+    export = command("export", "write the formulas with their versions and tests to a file, .json or .csv")
+    export.add_argument("target", help="the file to make; nothing is overwritten")
+    export.add_argument("--formula", help="only this one")
+    take_in = command("import", "take in the formulas of such a file: all of it or nothing")
+    take_in.add_argument("source", help="the file")
+    take_in.add_argument("--only-me", action="store_true", help="only you may see them")
+    for each in (export, take_in):
+        each.add_argument("--server", type=int, help="of the Discord server of that id, not of the local chat")
     return top
 
 
 def _chat(options: argparse.Namespace, config: Config) -> int:
     from bot.chat import chat
     from bot.desk import Desk
+    from bot.formula_files import LOCAL_COMMANDS
     from core.library import Library
 
-    return chat(Desk(Library(config.database)), config.database.with_suffix(".history"), " ".join(options.question))
+    return chat(
+        Desk(Library(config.database), commands=LOCAL_COMMANDS),
+        config.database.with_suffix(".history"),
+        " ".join(options.question),
+    )
 
 
 def _ask(options: argparse.Namespace, config: Config) -> int:
     from bot.ask_lines import ask_json, ask_once
     from bot.desk import Desk
+    from bot.formula_files import LOCAL_COMMANDS
     from core.library import Library
 
-    desk = Desk(Library(config.database))
+    desk = Desk(Library(config.database), commands=LOCAL_COMMANDS)
     question = " ".join(options.question)
     if options.json:
         return ask_json([question] if options.question else sys.stdin, desk, sys.stdout)
@@ -131,6 +149,42 @@ def _restore(options: argparse.Namespace, config: Config) -> int:
     return 0
 
 
+def _export(options: argparse.Namespace, config: Config) -> int:
+    from bot.formula_files import ExportToFile
+    from core.compounds import FormulaName, Words
+
+    only = FormulaName(options.formula) if options.formula else None
+    return _with_file(ExportToFile(file=Words(options.target), formula=only), options, config)
+
+
+def _import(options: argparse.Namespace, config: Config) -> int:
+    from bot.formula_files import ImportFromFile
+    from core.compounds import SeenBy, Words
+
+    seen_by = SeenBy.ME if options.only_me else None
+    return _with_file(ImportFromFile(file=Words(options.source), seen_by=seen_by), options, config)
+
+
+def _with_file(action: Action, options: argparse.Namespace, config: Config) -> int:
+    """Do it on the local shelf, or on a server's for whoever runs the bot."""
+    from bot.ask_lines import now
+    from bot.desk import LOCAL, Asker, Desk
+    from bot.text import page
+    from core.answer import Worked
+    from core.book import Preferences
+    from core.library import Library
+
+    asker = LOCAL
+    if options.server is not None:
+        asker = Asker(user="local", name="whoever runs the bot", spaces=(f"guild:{options.server}",))
+    answered = Desk(Library(config.database)).act(action, asker, now())
+    text = page(answered, Preferences())
+    if not isinstance(answered, Worked):
+        return _complain(text, FAILED)
+    print(text)
+    return 0
+
+
 COMMANDS = {
     "chat": _chat,
     "ask": _ask,
@@ -139,6 +193,8 @@ COMMANDS = {
     "check": _check,
     "backup": _backup,
     "restore": _restore,
+    "export": _export,
+    "import": _import,
 }
 
 

@@ -12,14 +12,15 @@ from bot.record import dumps
 from bot.text import page
 
 
-def _now() -> str:
+def now() -> str:
+    """The time in ISO 8601, UTC."""
     return datetime.now(UTC).isoformat(timespec="seconds")
 
 
 def ask_once(question: str, desk: Desk, out: TextIO) -> int:
     """Print the answer; always 0, for a question that can't be answered is answered too."""
     book = desk.book(LOCAL)
-    out.write(page(desk.text(question, LOCAL, _now()), book.preferences) + "\n")
+    out.write(page(desk.text(question, LOCAL, now()), book.preferences) + "\n")
     if book.trouble:
         out.write(book.trouble + "\n")
     return 0
@@ -30,7 +31,7 @@ def ask_json(lines: Iterable[str], desk: Desk, out: TextIO) -> int:
     for number, text in enumerate(lines):
         question = text.rstrip("\r\n")
         asker = replace(LOCAL, place=f"line {number}")
-        answered = desk.text(question, asker, _now())
+        answered = desk.text(question, asker, now())
         book = desk.book(asker)
         out.write(dumps(question, answered, book.preferences, book.trouble) + "\n")
         out.flush()

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
-from bot.desk import COMMANDS, LOCAL, Desk
+from bot.desk import LOCAL, Desk
 from bot.help import command_help, overview
 from bot.text import page
 
@@ -27,7 +27,8 @@ def answer_text(text: str, desk: Desk, width: int = 0) -> str:
     """What the chat prints for one line typed."""
     word, _, rest = text.strip().partition(" ")
     if word.casefold() in ("help", "/help", "?"):
-        return command_help(rest.strip().removeprefix("/"), COMMANDS) if rest.strip() else overview(COMMANDS)
+        named = rest.strip().removeprefix("/")
+        return command_help(named, desk.commands) if named else overview(desk.commands)
     answered = desk.text(text, LOCAL, now=datetime.now(UTC).isoformat(timespec="seconds"))
     book = desk.book(LOCAL)
     shown = page(answered, book.preferences, width)
@@ -37,7 +38,7 @@ def answer_text(text: str, desk: Desk, width: int = 0) -> str:
 def chat(desk: Desk, history: Path, first: str = "") -> int:
     """Talk until `quit` or the end of input, `first` being a question to begin with; 0 when it ends as it should."""
     print(GREETING, end="\n\n")
-    typed = _typed(history) if sys.stdin.isatty() else _piped(sys.stdin)
+    typed = _typed(history, desk.commands) if sys.stdin.isatty() else _piped(sys.stdin)
     for text in itertools.chain(_piped([first] if first else []), typed):
         if text.strip().casefold() in LEAVING:
             break
@@ -56,13 +57,13 @@ def _piped(stream: Iterable[str]) -> Iterator[str]:
         yield text
 
 
-def _typed(history: Path) -> Iterator[str]:
+def _typed(history: Path, commands: Iterable[str]) -> Iterator[str]:
     """Lines from a terminal, with editing, history and completion of the commands."""
     from prompt_toolkit import PromptSession
     from prompt_toolkit.completion import WordCompleter
     from prompt_toolkit.history import FileHistory, InMemoryHistory
 
-    words = [f"/{command}" for command in COMMANDS] + ["help", "quit"]
+    words = [f"/{command}" for command in commands] + ["help", "quit"]
     session: PromptSession[str] = PromptSession(
         history=FileHistory(str(history)) if _writable(history) else InMemoryHistory(),
         completer=WordCompleter(words, sentence=True),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import logging
 import time
+from collections.abc import Awaitable, Callable
 from typing import Any
 
 import discord
@@ -15,6 +16,7 @@ from bot.asking import Answered, answer_texts, now, with_usual, words_draft
 from bot.config import Config
 from bot.desk import COMMANDS, Asker, Desk
 from bot.forms import FORMS, asked_in_form
+from bot.formula_commands import formula_commands
 from bot.health import health_line
 from bot.hearing import listen, words
 from bot.kept import Kept
@@ -29,11 +31,13 @@ from bot.slash import commands
 from bot.state import Draft, Mark
 from bot.suggest import suggestions
 from core.action import Action
-from core.answer import NotUnderstood
+from core.answer import Answer, NotUnderstood
 from core.book import Book
 from core.question import Question, Slot
 
 log = logging.getLogger("steelyard")
+
+Filed = Callable[[], Awaitable[tuple[Answer, list[discord.File]]]]
 
 
 def intents() -> discord.Intents:
@@ -87,7 +91,7 @@ class SteelyardClient(discord.AutoShardedClient):
         kinds = {name: kind for name, kind in COMMANDS.items() if name not in IN_PANELS}
         for command in commands(kinds, self.asked, self.suggest):
             self.tree.add_command(command)
-        for own in own_commands(self):
+        for own in (*own_commands(self), *formula_commands(self)):
             self.tree.add_command(own)
 
     async def setup_hook(self) -> None:
@@ -181,6 +185,24 @@ class SteelyardClient(discord.AutoShardedClient):
         )
         await delivery.answer(interaction, message, private=private)
         return got.answer.kind
+
+    async def filed(self, interaction: discord.Interaction, command: str, work: Filed) -> None:
+        """A command that works with files: it may take longer than an answer has, so that it is said to come. What
+        comes of it is for the asker alone."""
+        started = time.perf_counter()
+        if not self.once.first(interaction.id):
+            return
+        try:
+            await interaction.response.defer(ephemeral=True, thinking=True)
+            answered, files = await work()
+            asker = asker_of(interaction)
+            reader = Reader(interaction.user.id, interaction.locale.value, self.desk.book(asker))
+            message = self.writer.message(answered, reader)
+            await interaction.followup.send(ephemeral=True, files=files, allowed_mentions=NONE, **message.sent())
+            outcome = answered.kind
+        except Exception as error:
+            outcome = await report(interaction, error, command)
+        await self.done(command, started, outcome)
 
     async def opened(self, interaction: discord.Interaction, verb: str) -> None:
         """A panel, opened by a command as by a button of it."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -45,10 +46,12 @@ LOCAL = Asker(user="local", name="you", spaces=("local",))
 
 @dataclass(slots=True)
 class Desk:
-    """`library` None means nothing can be looked up or recorded; answers still come."""
+    """`library` None means nothing can be looked up or recorded; answers still come. `commands` are those that may be
+    typed in the slash form."""
 
     library: Library | None
     memory: Memory = field(default_factory=Memory)
+    commands: Mapping[str, type[Question | Action]] = field(default_factory=lambda: COMMANDS)
 
     def book(self, asker: Asker) -> Book:
         """What this asker may look up."""
@@ -64,7 +67,7 @@ class Desk:
         book = book or self.book(asker)
         try:
             if text.lstrip().startswith("/"):
-                asked = read_form(text, COMMANDS, book)
+                asked = read_form(text, self.commands, book)
                 return self.act(asked, asker, now, once) if isinstance(asked, Action) else self.ask(asked, asker, book)
             return self._plain(text, asker, book)
         except SteelyardError as error:

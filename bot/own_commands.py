@@ -11,6 +11,7 @@ from discord import app_commands
 from bot.components import OPTION_LENGTH, cut
 from bot.desk import COMMANDS
 from bot.forms import FORMS
+from bot.formula_commands import FILE_KINDS
 from bot.help import command_help
 from bot.reply import harmless, pages
 from bot.report import NONE
@@ -86,7 +87,7 @@ def _open(client: SteelyardClient, panel: str) -> Any:
 
 
 def _help(client: SteelyardClient) -> Any:
-    kinds = {name: kind for name, kind in COMMANDS.items() if name not in IN_PANELS}
+    kinds = {name: kind for name, kind in COMMANDS.items() if name not in IN_PANELS} | FILE_KINDS
 
     @app_commands.describe(command="A command, for its values and an example")
     async def help_(interaction: discord.Interaction, command: str = "") -> None:

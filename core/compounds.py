@@ -190,6 +190,21 @@ class State(StrEnum):
     FLAKES = "flakes or pellets"
 
 
+class SeenBy(StrEnum):
+    """Who may see a formula that is recorded in a server."""
+
+    GROUP = "the whole group"
+    ME = "only me"
+
+
+class Verdict(StrEnum):
+    """What a test of a formula came to."""
+
+    WORKS = "works"
+    CHANGE = "needs a change"
+    FAILS = "does not work"
+
+
 class Measure(StrEnum):
     """What a volume was measured with."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from core.action import Action
 from core.actions.forget import ForgetRecord, UndoDelete
-from core.actions.formulas import ImportFormulas, LogTest, RecordFormula
+from core.actions.formulas import LogTest, RecordFormula
 from core.actions.materials import RecordDensity, RecordMaterial
 from core.actions.settings import ChangeSettings, MyData
 from core.actions.vessels import RecordVessel
@@ -15,7 +15,6 @@ ACTIONS: tuple[type[Action], ...] = (
     RecordVessel,
     RecordFormula,
     LogTest,
-    ImportFormulas,
     ForgetRecord,
     UndoDelete,
     ChangeSettings,

@@ -1,10 +1,9 @@
-"""Recording a formula, what a test of it showed, and a whole file of formulas."""
+"""Recording a formula, and what a test of it showed."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from enum import StrEnum
 from typing import ClassVar
 
 from core.action import Actor
@@ -12,9 +11,9 @@ from core.actions.materials import taken_back
 from core.actions.recording import NOT_ALLOWED, Recording, Scene
 from core.answer import Answer, Line, Missing, Need, Result, line
 from core.book import Book, FormulaRecord
-from core.compounds import Additives, Basis, FormulaName, Load, Parts, VesselName, Words
+from core.compounds import Additives, Basis, FormulaName, Load, Parts, SeenBy, Verdict, VesselName, Words
 from core.errors import NotAllowed, OutOfRange
-from core.library import exchange, formulas, records
+from core.library import formulas, records
 from core.library.names import prose
 from core.library.space import Space
 from core.question import slot
@@ -24,22 +23,6 @@ from core.units import Number
 
 NEED_NAME = Need("name", line("what you call it"), line("Such as “winter pine”."))
 NEED_LOAD = Need("load_percent", line("the load: how many percent fragrance"), line("Such as 8 %."))
-LONGEST_CURE = 3650  # days
-
-
-class SeenBy(StrEnum):
-    """Who may see a formula that is recorded in a server."""
-
-    GROUP = "the whole group"
-    ME = "only me"
-
-
-class Verdict(StrEnum):
-    """What a test came to."""
-
-    WORKS = "works"
-    CHANGE = "needs a change"
-    FAILS = "does not work"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,8 +133,8 @@ class LogTest(Recording):
 
     def lacking(self, book: Book) -> Answer | None:
         """A formula, and something observed or a verdict."""
-        if self.cure_days is not None and not 0 <= self.cure_days <= LONGEST_CURE:
-            raise OutOfRange(str(self.cure_days), f"Days of cure are counted from 0 to {LONGEST_CURE}.")
+        if self.cure_days is not None and not 0 <= self.cure_days <= formulas.LONGEST_CURE:
+            raise OutOfRange(str(self.cure_days), formulas.CURE_RANGE)
         if not self.formula:
             head = line("Which formula did you test?")
             return Missing(intent=self.command, headline=head, needs=(replace(NEED_NAME, name="formula"),))
@@ -180,34 +163,3 @@ class LogTest(Recording):
             "Logged: test {0} of {1}, version {2}.", Number(Decimal(number)), name, Number(Decimal(version.number))
         )
         return self.said(head, taken_back())
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ImportFormulas(Recording):
-    """Record formulas from a file that was exported here (JSON or CSV)."""
-
-    command: ClassVar[str] = "import_formulas"
-
-    text: Words | None = slot("What the file holds", required=True)
-
-    def lacking(self, book: Book) -> Answer | None:
-        """Text that can be read as formulas."""
-        if not self.text:
-            need = Need("text", line("the formulas"), line("Export one to see the shape."))
-            return Missing(intent=self.command, headline=line("There is no formula in there."), needs=(need,))
-        exchange.read(self.text)
-        return None
-
-    def write(self, scene: Scene) -> Answer:
-        """Each becomes a formula or a new version; one that is there just so is left alone. All of them or none."""
-        found = exchange.read(self.text or "")
-        written = 0
-        for formula in found:
-            if too_much(of_wax(formula)):
-                raise OutOfRange(formula.name, f"“{formula.name}” has a load that no wax holds, so nothing was kept.")
-            formula = replace(formula, reason=formula.reason or "imported")
-            written += formulas.write(scene.db, scene.space, formula, scene.stamp)[1]
-        head = line("Recorded {0} of {1} formulas.", Number(Decimal(written)), Number(Decimal(len(found))))
-        same = len(found) - written
-        body = [line("{} were there just so already.", Number(Decimal(same)))] if same else []
-        return self.said(head, *body)

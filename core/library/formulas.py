@@ -22,6 +22,8 @@ MOST_TESTS = 50  # of one formula that are read
 MOST_PARTS = 50
 MOST_LOAD = 25  # percent; the limit of `core.questions.cautions`, from which on nothing is worked out
 LARGEST_PART = Decimal(1_000_000)
+LONGEST_CURE = 3650  # days
+CURE_RANGE = f"Days of cure are counted from 0 to {LONGEST_CURE:,}."
 
 
 def read(
@@ -157,17 +159,3 @@ def write(
     name = formula.name if there is None else there.name
     kept = records.write(db, space, KIND, name, data, stamp, reason=formula.reason, reader=reader)
     return from_data(kept), True
-
-
-def every(db: sqlite3.Connection, spaces: Sequence[Space], user: str, limit: int) -> list[FormulaRecord]:
-    """The newest version of every formula `user` may see, by name, at most `limit`."""
-    kept = [
-        records.version(db, record)
-        for shelf in names.shelves(db, spaces, KIND)
-        for (record,) in db.execute(
-            "SELECT id FROM record WHERE shelf = ? AND reader IN ('', ?) AND deleted_at IS NULL "
-            "ORDER BY folded LIMIT ?",
-            (shelf, user, limit),
-        )
-    ]
-    return [from_data(one) for one in kept if one is not None][:limit]

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from core.library import exchange, formulas, odds, privacy, settings, upkeep
+from core.library import odds, privacy, settings, upkeep
 from core.library.book import LibraryBook
 from core.library.connection import Store
 from core.library.settings import Settings
@@ -73,16 +73,6 @@ class Library:
             with self.writing() as db:
                 for key, value in values.items():
                     settings.write(db, where, key, value)
-
-    # ---- formulas as files
-
-    def export_formulas(self, spaces: tuple[str, ...], user: str, form: str = "json") -> str:
-        """The newest version of every formula `user` may see, as the text of a file: `form` "json" or "csv". The
-        action `import_formulas` reads it back."""
-        where = tuple(Space.checked(space) for space in spaces)
-        with self.reading() as db:
-            found = [] if db is None else formulas.every(db, where, user, exchange.MOST_FORMULAS)
-        return exchange.to_csv(found) if form == "csv" else exchange.to_json(found)
 
     # ---- odds and ends of the adapters
 

@@ -20,8 +20,15 @@ from tests.standin.ledger import TOKEN
 from tests.standin.reply import Reply
 from tests.standin.run import BotProcess, running_process, start_process
 from tests.standin.server import StandIn
+from tests.standin.world import Upload
 
 OURS_TO_MEND = "Something went wrong"
+# What the commands that are no questions are tried with.
+OWN_OPTIONS = {
+    "ask": {"question": "450 g wax at 8 %"},
+    "form": {"which": "batch"},
+    "import_formulas": {"file": Upload("formulas.csv", b"name,load_percent\nsummer,8\n"), "seen_by": "only me"},
+}
 
 
 @pytest.fixture
@@ -85,7 +92,7 @@ async def test_every_command_answers_its_own_examples(standin: StandIn, config: 
         found = await standin.slash("volume", {"volume": "100 ml", "material": "pine oil B"}, guild=None)
         assert "88 g" in first_line(found)
         for own in [*sorted(registered - set(COMMANDS)), "settings"]:
-            options = {"ask": {"question": "450 g wax at 8 %"}, "form": {"which": "batch"}}.get(own, {})
+            options = OWN_OPTIONS.get(own, {})
             reply = await standin.slash(own, options)
             shown = str(reply.modal) if own == "form" else reply.text
             assert OURS_TO_MEND not in shown

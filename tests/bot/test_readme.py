@@ -16,6 +16,7 @@ from bot.__main__ import parser
 from bot.chat import answer_text
 from bot.config import KNOWN
 from bot.desk import COMMANDS, LOCAL, Desk
+from bot.formula_files import FILE_COMMANDS
 from bot.record import record
 from core.book import Preferences
 from tests.standin.run import ROOT
@@ -78,7 +79,7 @@ def test_slash_commands_named_there_exist() -> None:
     named = set(
         re.findall(r"(?<![\w/.])/([a-z_]+)\b(?![/.\w])", "\n".join([*blocks("text"), *re.findall(r"`[^`]+`", README)]))
     )
-    own = {"ask", "form", "settings", "privacy", "help", "health"}
+    own = {"ask", "form", "settings", "privacy", "help", "health", *FILE_COMMANDS}
     assert {name for name in named if name not in COMMANDS} <= own
 
 

@@ -1,4 +1,4 @@
-"""Formulas: every change a version, tests logged beside it, private ones private, files taken in whole or not."""
+"""Formulas: every change a version, tests logged beside it, private ones private."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ from pathlib import Path
 import pytest
 
 from core.actions.forget import ForgetRecord, UndoDelete
-from core.actions.formulas import ImportFormulas, LogTest, RecordFormula, SeenBy, Verdict
+from core.actions.formula_files import ExportFormulas
+from core.actions.formulas import LogTest, RecordFormula
 from core.actions.materials import RecordMaterial
 from core.answer import Answer, Declined, Missing
-from core.compounds import Additives, Basis, FormulaName, Load, Material, Parts, VesselName, Words
-from core.errors import NotFound, OutOfRange, SteelyardError
+from core.compounds import Additives, Basis, FormulaName, Load, Material, Parts, SeenBy, Verdict, VesselName, Words
+from core.errors import NotFound, OutOfRange
 from core.library import Library
+from core.library.portable_text import to_json
 from core.units import Percent
 from tests.core.library.shelves import GROUP, OTHER_GROUP, actor, on_day
 
@@ -169,31 +171,8 @@ def test_a_private_name_is_no_near_miss_for_anybody_else(library: Library) -> No
         assert list(mine.names("formula", start)) == ["midnight quince"], start
         assert list(others.names("formula", start)) == [], start
     assert others.formula(secret) is None
-    assert "quince" not in library.export_formulas((GROUP,), "7")
-    assert "quince" in library.export_formulas((GROUP,), "8")
+    assert "quince" not in to_json(ExportFormulas().take(library, actor("7")).found)
+    assert "quince" in to_json(ExportFormulas().take(library, actor("8")).found)
     with pytest.raises(NotFound) as refused:
         ForgetRecord(formula=FormulaName("midnigth quince")).act(library, actor("7"))
     assert refused.value.near == ()
-
-
-def test_a_file_goes_out_and_in_again(library: Library) -> None:
-    FULL.act(library, on_day(1))
-    record(library, 9, 2, reason=Words("too faint"))
-    for form in ("json", "csv"):
-        text = library.export_formulas((GROUP,), "7", form)
-        same = ImportFormulas(text=Words(text)).act(library, on_day(3))
-        assert same.headline.show() == "Recorded 0 of 1 formulas."
-        there = actor(space=OTHER_GROUP)
-        ImportFormulas(text=Words(text)).act(library, there)
-        one, other = library.book((GROUP,), "7").formula(PINE), library.book((OTHER_GROUP,), "7").formula(PINE)
-        assert one is not None
-        assert other is not None
-        for what in ("load", "basis", "waxes", "fragrances", "additives", "vessel", "notes", "reason"):
-            assert getattr(one, what) == getattr(other, what), what
-
-
-def test_a_file_with_one_bad_formula_is_not_taken_at_all(library: Library) -> None:
-    text = "name,load_percent,basis\ngood,8,wax\nbad,22,total\n"
-    with pytest.raises(SteelyardError, match="bad"):
-        ImportFormulas(text=Words(text)).act(library, actor())
-    assert library.book((GROUP,), "7").formula("good") is None

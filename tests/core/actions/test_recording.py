@@ -25,7 +25,6 @@ WRITING = (
     "/record_formula name:winter pine load:8% waxes:soy 70, coconut 30 fragrances:pine 60, orange 40 "
     "additives:dye 0.1% vessel:amber tin notes:stir",
     "/log_test formula:winter pine observed:no soot verdict:works cure_days:14",
-    '/import_formulas text:{"shape": "steelyard formulas 1", "formulas": [{"name": "b", "load_percent": "6"}]}',
     "/undo formula:winter pine",
     "/delete vessel:amber tin",
 )

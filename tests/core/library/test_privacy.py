@@ -6,9 +6,9 @@ import json
 from pathlib import Path
 
 from core.actions.forget import ForgetRecord
-from core.actions.formulas import LogTest, RecordFormula, SeenBy
+from core.actions.formulas import LogTest, RecordFormula
 from core.actions.materials import RecordDensity
-from core.compounds import FormulaName, Load, Material, Words
+from core.compounds import FormulaName, Load, Material, SeenBy, Words
 from core.library import Library, Space
 from core.units import Density, Percent
 from tests.core.library.shelves import GROUP, NOW, OTHER_GROUP, actor

@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from core import ask
-from core.actions.formulas import LogTest, RecordFormula, Verdict
+from core.actions.formulas import LogTest, RecordFormula
 from core.actions.materials import RecordDensity, RecordMaterial
 from core.actions.vessels import RecordVessel
 from core.answer import Answer, NotUnderstood
 from core.book import EmptyBook
-from core.compounds import FormulaName, Load, Material, VesselName, Words
+from core.compounds import FormulaName, Load, Material, Verdict, VesselName, Words
 from core.errors import NotFound
 from core.library import Library
 from core.questions.shelf import KEYS, Kind, ShelfQuestion
