@@ -9,10 +9,13 @@ from typing import Any
 import aiohttp
 import discord
 
+from bot.adapter import respond
 from bot.message import Message
-from bot.report import NONE, UNKNOWN_MESSAGE
+from bot.report import UNKNOWN_MESSAGE
 
 REMEMBERED = 4_000
+NEW, UPDATED = discord.InteractionResponseType.channel_message, discord.InteractionResponseType.message_update
+EPHEMERAL = discord.MessageFlags(ephemeral=True).value
 
 
 @dataclass(slots=True)
@@ -33,18 +36,18 @@ class Once:
 
 async def answer(interaction: discord.Interaction[Any], message: Message, *, private: bool) -> None:
     """The first response, as a new message."""
-    sent = message.sent()
+    data = {**message.payload(), "flags": EPHEMERAL} if private else message.payload()
     try:
-        await interaction.response.send_message(ephemeral=private, allowed_mentions=NONE, **sent)
+        await respond(interaction, NEW, data)
     except (OSError, aiohttp.ClientError):
         # The connection broke: whether it arrived is not known. A second answer is refused if it did.
-        await interaction.response.send_message(ephemeral=private, allowed_mentions=NONE, **sent)
+        await respond(interaction, NEW, data)
 
 
 async def change(interaction: discord.Interaction[Any], message: Message) -> None:
     """The message that was pressed, changed; where somebody has deleted it, a new one for the asker alone."""
     try:
-        await interaction.response.edit_message(allowed_mentions=NONE, **message.edited())
+        await respond(interaction, UPDATED, message.payload())
     except discord.NotFound as error:
         if error.code != UNKNOWN_MESSAGE:
             raise

@@ -30,6 +30,11 @@ class Message:
     embed: discord.Embed
     rows: discord.ui.View | None = None
 
+    def payload(self) -> dict[str, Any]:
+        """As the platform takes it: nobody is mentioned, and what has no buttons loses those it had."""
+        rows = [] if self.rows is None else self.rows.to_components()
+        return {"embeds": [self.embed.to_dict()], "components": rows, "allowed_mentions": {"parse": []}}
+
     def sent(self) -> dict[str, Any]:
         """As arguments of sending."""
         return {"embed": self.embed} if self.rows is None else {"embed": self.embed, "view": self.rows}
