@@ -89,8 +89,10 @@ _TELLS = wordset(
 )
 
 
-def country_of_the_recipe(marks: list[Mark]) -> None:
+def country_of_the_recipe(marks: list[Mark], found: list[Measured]) -> None:
     """ "UK recipe says 10 fl oz", "british recipe: 2 pints": whose measure it is, where only the recipe's is said."""
+    if not any(m.amount.unit in UNSAID for m in found):
+        return
     country = ""
     for i, mark in enumerate(marks):
         if mark.kind == "stop" and mark.text == "\n":

@@ -41,7 +41,7 @@ def measured_from(amount: Amount, at: int) -> Measured:
     if amount.per is not None and amount.unit not in ("usd", "eur", "gbp", "money", "percent"):
         dense = density(amount)
         return Measured(amount, "density" if dense is not None else "rate", dense, at)
-    got = quantity(dataclasses.replace(amount, per=None))
+    got = quantity(amount if amount.per is None else dataclasses.replace(amount, per=None))
     if isinstance(got, Number) and got.unit == "drop":
         return Measured(amount, "drop", got, at)
     return Measured(amount, _KINDS[type(got)] if got is not None else "other", got, at)

@@ -58,18 +58,21 @@ def scan(text: str) -> Scan:
         if token.kind is Kind.SIGN:
             _sign(token, tokens[i + 1], marks)
         i += 1
-    heading(marks)
-    units_before_numbers(marks)
+    bare = any(m.kind == "number" for m in found)  # most texts have a unit at every number, and nothing to look for
+    if bare:
+        heading(marks)
+        units_before_numbers(marks)
     tools(marks, found)
-    marks_of_a_measure(marks, found)
-    country_of_the_recipe(marks)
+    country_of_the_recipe(marks, found)
     one_of_it(marks, found)
-    inches(marks)
-    unit_of_the_last(marks)
-    degrees_named_apart(marks)
-    taken_off(marks)
+    if bare:
+        marks_of_a_measure(marks, found)
+        inches(marks)
+        unit_of_the_last(marks)
+        degrees_named_apart(marks)
+        taken_off(marks)
+        dozen_and_a_half(marks)
     lone_scale_letters(marks, found)
-    dozen_and_a_half(marks)
     bare_prices(marks, found)
     discounts(marks, found)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
@@ -93,9 +96,7 @@ def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: i
         marks.append(Mark("stop", "\n"))
     tags: set[str] = set()
     for rest, tag in PHRASES.get(token.text, ()):
-        if all(tokens[i + 1 + k].text == word for k, word in enumerate(rest)) and (
-            not rest or tokens[i + len(rest)].end <= limit
-        ):
+        if not rest or (_stand_at(tokens, i + 1, rest) and tokens[i + len(rest)].end <= limit):
             tags.add(tag)
             if tag in WHOLE:
                 marks.append(Mark("word", " ".join((token.text, *rest)), frozenset({tag}), gap=token.gap))
@@ -112,6 +113,15 @@ def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: i
         plain = tags_of(text)
     marks.append(Mark("word", text, plain | tags if tags else plain, gap=token.gap))
     return i + 1, mending
+
+
+def _stand_at(tokens: list[Token], i: int, words: tuple[str, ...]) -> bool:
+    """Whether these words stand from token `i` on."""
+    for word in words:
+        if tokens[i].text != word:
+            return False
+        i += 1
+    return True
 
 
 _TO_A_UNIT = frozenset({"many", "in", "to", "into", "as", "or", "und", "en", "="})

@@ -57,14 +57,14 @@ _LETTERS = rf"[^\W\d_{''.join(VULGAR)}{_RAISED}]+"
 
 # The alternatives start with different characters and repeat disjoint ones, so nothing is ever tried twice.
 _PIECE = re.compile(
-    r"(?P<space>\s+)"
-    r"|(?P<figure>(?:(?<![\w.,])\.)?\d+(?:[.,']\d+)*(?:[eE][+-]?\d+)?)"
-    rf"|(?P<vulgar>[{''.join(VULGAR)}])"
-    rf"|(?P<raised>[{_RAISED}]+)"
-    rf"|(?P<word>{_LETTERS}(?:'{_LETTERS})*)"
-    r"|(?P<sign>.)",
-    re.DOTALL,
+    r"(\s*+)(?:"
+    rf"({_LETTERS}(?:'{_LETTERS})*)"
+    r"|((?:(?<![\w.,])\.)?\d+(?:[.,']\d+)*(?:[eE][+-]?\d+)?)"
+    rf"|([{''.join(VULGAR)}])"
+    rf"|([{_RAISED}]+)"
+    r"|(\S))"
 )
+_SPACE, _WORD, _FIGURE, _FRACTION, _POWER, _SIGN = range(1, 7)  # its groups
 _FIGURE_PARTS = re.compile(r"\d+|\D")
 
 # Characters that mean another one here.
@@ -79,30 +79,29 @@ _LONGEST_MENTION = 60
 def tokenize(text: str) -> list[Token]:
     """The tokens of `text`, and `PADDING` end tokens. Invisible marks are passed over. Linear in the text's length."""
     plain, places = _plain(text)
-    plain = _without_addresses(plain)
+    plain = _without_addresses(plain).rstrip()  # blanks at the end would be tried anew from each of them
     tokens: list[Token] = []
-    gap = "\n"
     for match in _PIECE.finditer(plain):
-        piece = match.group()
-        start, end = match.span()
+        which = match.lastindex or _SIGN
+        piece, gap = match[which], match[_SPACE]
+        start, end = match.span(which)
         if places is not None:
             start, end = places[start], places[end - 1] + 1
-        match match.lastgroup:
-            case "space":
-                gap = "\n" if "\n" in piece or "\r" in piece or "\u2028" in piece else " "
-                continue
-            case "figure":
-                _add_figure(tokens, piece, start, end, gap)
-            case "vulgar":
-                above, below = VULGAR[piece]
-                tokens.append(Token(Kind.VULGAR, piece, piece, start, end, gap, Decimal(above) / below))
-            case "raised":
-                tokens.append(Token(Kind.RAISED, piece, piece, start, end, gap))
-            case "word":
-                tokens.append(Token(Kind.WORD, piece.lower(), piece, start, end, gap))
-            case _:
-                tokens.append(Token(Kind.SIGN, piece, piece, start, end, gap))
-        gap = ""
+        if gap and gap != " ":
+            gap = "\n" if "\n" in gap or "\r" in gap or "\u2028" in gap else " "
+        if which == _WORD:
+            tokens.append(Token(Kind.WORD, piece.lower(), piece, start, end, gap))
+        elif which == _FIGURE:
+            _add_figure(tokens, piece, start, end, gap)
+        elif which == _SIGN:
+            tokens.append(Token(Kind.SIGN, piece, piece, start, end, gap))
+        elif which == _FRACTION:
+            above, below = VULGAR[piece]
+            tokens.append(Token(Kind.VULGAR, piece, piece, start, end, gap, Decimal(above) / below))
+        elif which == _POWER:
+            tokens.append(Token(Kind.RAISED, piece, piece, start, end, gap))
+    if tokens and not tokens[0].gap:
+        tokens[0] = tokens[0]._replace(gap="\n")  # the text's beginning counts as a new line
     tokens += [END] * PADDING
     return tokens
 
