@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import ClassVar
 
 from core.answer import Answer, Line, Missing, Need, line
@@ -13,7 +14,7 @@ from core.mixing import NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
 from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
-from core.questions.checks import above_zero
+from core.questions.checks import above_zero, few_pieces
 from core.questions.label_answer import Net, labelled
 from core.questions.label_statement import First
 from core.questions.load import NEED_LOAD
@@ -48,6 +49,8 @@ class LabelQuestion(Question):
     net: Mass | None = slot("The net weight itself, if you know it", example="8 oz")
     gross: Mass | None = slot("The filled candle with its vessel, by weight", example="540g")
     vessel: Mass | None = slot("The empty vessel, by weight", example="320g")
+    count: int | None = slot("How many were on the scale at once, where it was more than one", example="12")
+    printed: Mass | None = slot("What is printed on the label already, to be checked", example="8 oz")
     rules: Rules | None = slot("Whose rules")
     first: First | None = slot("Which unit stands first on a US label")
     panel_height: Length | None = slot("How high the front of the label or jar is", example="3.5 in")
@@ -93,7 +96,12 @@ class LabelQuestion(Question):
             return None
         if self.vessel.base >= self.gross.base:
             raise Contradiction("vessel", "The empty vessel weighs as much as the filled one. Which weight is which?")
-        return Net(self.gross - self.vessel, line("{0:typed} filled − {1:typed} empty", self.gross, self.vessel))
+        inside = self.gross - self.vessel
+        numbers = line("{0:typed} filled − {1:typed} empty", self.gross, self.vessel)
+        if self.count is None:
+            return Net(inside, numbers)
+        one = Mass(inside.base / self.count, inside.unit)
+        return Net(one, line("({0}) ÷ {1}", numbers, Decimal(self.count)))
 
     def _mixed(self, book: Book) -> Net | None:
         """Wax, fragrance and additives together."""
@@ -138,6 +146,9 @@ class LabelQuestion(Question):
 
     def _refuse_the_impossible(self) -> None:
         above_zero(net_weight=self.net, filled_weight=self.gross, weight_of_the_vessel=self.vessel)
+        above_zero(weight_on_the_label=self.printed)
+        if self.count is not None:
+            few_pieces(self.count)
         above_zero(height=self.panel_height, width=self.panel_width, diameter=self.diameter)
         if self.wax is not None:
             above_zero(weight_of_the_wax=self.wax.total)

@@ -20,6 +20,8 @@ from core.writing import rounded
 if TYPE_CHECKING:
     from core.questions.label import LabelQuestion
 
+CLOSE = Decimal("0.005")  # what rounding leaves between two statements of one weight
+MOST_PLACES = 6  # of a figure as typed; what lies beyond is what a conversion leaves
 SQUARE_INCH = Decimal("25.4") ** 2  # mm²
 
 
@@ -46,9 +48,14 @@ def labelled(ask: LabelQuestion, net: Net, book: Book) -> Worked:
     if Rules.EU_UK in wanted:
         results += _metric(net.mass, body)
     body.append(line("Jar, lid, box and wrapping never count."))
+    headline = _headline(net.mass, first, wanted)
+    if ask.printed is not None:
+        headline = _against_print(net.mass, ask.printed)
+        results.append(Result("printed", ask.printed, ask.printed.unit))
+        results.append(Result("over_print", net.mass - ask.printed, ask.printed.unit))
     return Worked(
         intent=ask.intent,
-        headline=_headline(net.mass, first, wanted),
+        headline=headline,
         read_as=_read_as(ask, net),
         given=_givens(ask),
         steps=tuple(steps),
@@ -66,6 +73,20 @@ def _headline(net: Mass, first: First, wanted: tuple[Rules, ...]) -> Line:
     if Rules.US in wanted:
         return line("Net weight {0}. US label: “{1}”.", net, Line(us_statement(net).text(first)))
     return line("Net weight {0}. EU or UK label: “{1:g}”.", net, metric_figure(net))
+
+
+def _against_print(net: Mass, printed: Mass) -> Line:
+    """Whether the net weight is what is printed, as finely as that is written."""
+    unit = printed.unit if printed.unit in ("oz", "lb", "g", "kg") else "g"
+    typed = rounded(printed.to(unit), MOST_PLACES).normalize()
+    places = max(0, -int(typed.as_tuple().exponent))
+    found = rounded(net.to(unit), places)
+    if abs(net.base - printed.base) <= net.base * CLOSE or (places and found == typed):
+        return line("They agree: the net weight is {0}, and {1:typed} is printed.", net, printed)
+    apart = Mass(abs(net.base - printed.base), printed.unit)
+    if net > printed:
+        return line("The net weight is {0}: {2} more than the {1:typed} printed.", net, printed, apart)
+    return line("The net weight is {0}: {2} short of the {1:typed} printed.", net, printed, apart)
 
 
 def _us(ask: LabelQuestion, net: Mass, first: First, body: list[Line], steps: list[Step]) -> list[Result]:

@@ -12,7 +12,7 @@ from core.compounds import Masses
 from core.errors import Contradiction, OutOfRange
 from core.question import Question, slot
 from core.questions.checks import above_zero
-from core.questions.lot_answer import judged
+from core.questions.lot_answer import averaged, judged
 from core.questions.lot_sums import lot_of, verdict
 from core.questions.rules import Rules, asked
 from core.units import Mass
@@ -43,6 +43,7 @@ class LotQuestion(Question):
     label: Mass | None = slot("The net weight on the label", example="226 g")
     weights: Masses | None = slot("What the candles weigh, one after the other", example="230 g, 224 g, 228 g")
     tare: Mass | None = slot("The empty vessel, if it was on the scale too", example="320 g")
+    average: bool | None = slot("Say yes for the average alone, without a label")
     rules: Rules | None = slot("Whose rules")
 
     @property
@@ -56,7 +57,7 @@ class LotQuestion(Question):
         weights = [mass for _, mass in self.weights.items] if self.weights is not None else []
         for mass in weights:
             above_zero(weight_of_a_candle=mass)
-        if self.label is None or len(weights) < 2:
+        if (self.label is None and not self.average) or len(weights) < 2:
             return self._missing(weights)
         if len(weights) > MOST_WEIGHTS:
             raise OutOfRange(
@@ -65,6 +66,8 @@ class LotQuestion(Question):
         if self.tare is not None and not 0 <= self.tare.base < min(weights).base:
             raise Contradiction("tare", "One of the weights is no more than the empty vessel. Which weight is which?")
         lot = lot_of(weights, self.tare)
+        if self.label is None:
+            return averaged(self, lot)
         if self.tare is None and lot.mean > self.label.base * LOOKS_GROSS:
             return self._looks_gross(Mass(lot.mean), self.label)
         found = [(rules, verdict(lot, self.label, rules)) for rules in asked(self.rules)]

@@ -57,11 +57,7 @@ def judged(ask: LotQuestion, label: Mass, lot: Lot, found: Sequence[tuple[Rules,
         ),
         given=(Given("label", label), *((Given("tare", ask.tare),) if ask.tare else ())),
         steps=(
-            Step(
-                "average = all net weights ÷ how many",
-                line("{0:work} ÷ {1}", Mass(sum(lot.weights, Decimal(0))), number),
-                line("{0:work}", mean),
-            ),
+            _mean_step(lot),
             *(
                 (
                     Step(
@@ -81,6 +77,39 @@ def judged(ask: LotQuestion, label: Mass, lot: Lot, found: Sequence[tuple[Rules,
         cautions=(LOCAL_RULES,),
         see=("net_weight",),
         question=ask,
+    )
+
+
+def averaged(ask: LotQuestion, lot: Lot) -> Worked:
+    """The plain average of some weights, with the least and the most."""
+    mean, least, most = Mass(lot.mean), Mass(lot.weights[0]), Mass(lot.weights[-1])
+    number = Decimal(len(lot.weights))
+    return Worked(
+        intent=ask.intent,
+        headline=line("{0:work} on average, from {1:work} to {2:work}.", mean, least, most),
+        read_as=line(
+            "Read as: {0} weights" + (", {1:typed} empty taken off each." if ask.tare else "."), number, ask.tare
+        ),
+        given=(Given("tare", ask.tare),) if ask.tare else (),
+        steps=(_mean_step(lot),),
+        results=(
+            Result("mean", mean),
+            Result("shortest", least),
+            Result("heaviest", most),
+            Result("count", Number(number)),
+            Result("spread", Mass(lot.spread)),
+        ),
+        body=(line("Tell me the net weight on the label too, and I judge the lot by it."),),
+        see=("net_weight",),
+        question=ask,
+    )
+
+
+def _mean_step(lot: Lot) -> Step:
+    return Step(
+        "average = all net weights ÷ how many",
+        line("{0:work} ÷ {1}", Mass(sum(lot.weights, Decimal(0))), Decimal(len(lot.weights))),
+        line("{0:work}", Mass(lot.mean)),
     )
 
 

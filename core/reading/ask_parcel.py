@@ -32,6 +32,8 @@ def parcel_by_size(g: Givens) -> Outcome:
 def parcel(g: Givens) -> Outcome:
     """What a parcel weighs, or what its size counts as."""
     scan = g.scan
+    if g.asks_net and not g.has("parcel"):
+        return None
     steps = _rounding(g)
     masses = [m for m in scan.masses() if steps is None or m is not steps[1]]
     limits = [m for m in masses if _bounds(g, m)]

@@ -23,9 +23,15 @@ def weighed_along(scan: Scan) -> tuple[Measured, Measured] | None:
         if not unit or len(masses) != 2:
             return None
         masses = [m if m.kind == "mass" else _in_unit(m, unit) for m in masses]
-    empties = [m for m in masses if (m.of in ("pot", "jar", "bottle", "measure") or m["empty"]) and not gross(scan, m)]
-    fulls = [m for m in masses if m not in empties and gross(scan, m)]
-    told = [m for m in empties if m["empty"]]
+    told_empty = _told(scan, masses, "empty")
+    empties = [
+        m
+        for m in masses
+        if (m.of in ("pot", "jar", "bottle", "measure") and m not in _told(scan, masses, "full")) or m in told_empty
+        if m in told_empty or not gross(scan, m)
+    ]
+    fulls = [m for m in masses if m not in empties and (gross(scan, m) or m in _told(scan, masses, "full"))]
+    told = [m for m in empties if m in told_empty]
     if len(masses) == 2 and len(told) == 1 and not fulls and scan.has("jar", "pot"):
         rest = next(m for m in masses if m is not told[0])
         if rest.of in ("jar", "pot", "lid") and scan.has("net"):
@@ -35,6 +41,15 @@ def weighed_along(scan: Scan) -> tuple[Measured, Measured] | None:
     if len(empties) != 1 or len(fulls) != 1 or mass_of(fulls[0]).base <= mass_of(empties[0]).base:
         return None
     return fulls[0], empties[0]
+
+
+def _told(scan: Scan, masses: list[Measured], tag: str) -> list[Measured]:
+    """The weights told to be empty or full: by a word before them in their part of the sentence, else after, else by
+    the nearest."""
+    for side in (words_before, words_around):
+        if said := [m for m in masses if any(tag in mark.tags for mark in side(scan, m))]:
+            return said
+    return [m for m in masses if m[tag]]
 
 
 def _went_up(scan: Scan, first: Measured, second: Measured) -> bool:
@@ -61,8 +76,8 @@ def gross(scan: Scan, m: Measured) -> bool:
     return bool(nouns & _CONTENTS) and (m.of in _VESSELS or bool(nouns & _VESSELS) or "with" in words)
 
 
-def words_around(scan: Scan, m: Measured) -> list[Mark]:
-    """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
+def words_before(scan: Scan, m: Measured) -> list[Mark]:
+    """The words before the amount that belong to it, up to another amount or a comma."""
     marks, out = scan.marks, []
     i = m.at - 1
     while i >= 0 and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "."):
@@ -71,6 +86,12 @@ def words_around(scan: Scan, m: Measured) -> list[Mark]:
         while i >= 0 and (measured := marks[i].measured) is not None and measured.kind != "mass":
             i -= 1
     out.reverse()
+    return out
+
+
+def words_around(scan: Scan, m: Measured) -> list[Mark]:
+    """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
+    marks, out = scan.marks, words_before(scan, m)
     i = m.at + 1 if m.side != "left" else len(marks)
     own = m.name.split()[-1:] if m.side == "right" else []
     while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):

@@ -53,7 +53,7 @@ ALSO: dict[str, str] = {
 # How an amount stands, what is asked, what is going on.
 CUES: dict[str, str] = {
     "each": "each apiece every",
-    "empty": "empty alone tare bare itself",
+    "empty": "empty empties alone tare bare itself dry",
     "full": "full filled gross incl including included",
     "fill": "fill filled filling fills level line brim",
     "holds": "inner dims dimensions measures holds hold held fits fit takes take room capacity volume inside",
@@ -73,7 +73,7 @@ CUES: dict[str, str] = {
     "percent_word": "percent percentage pct prcnt perc percents pc prozent %",
     "convert": "convert conversion converted equals equal",
     "label": "label labels sticker declare declaration print",
-    "net": "netto nett",
+    "net": "net netto nett",
     "parcel": "deliver delivery postal parcel parcels ship shipping shipment post postage posting mail mailing "
     "package packages courier posted send sending posts sends freight pallet pallets bills billed haulier",
     "volumetric": "volumetric dimensional divisor",

@@ -67,6 +67,21 @@ class Wanted:
         return asked and not self.shares.loads and bool(self.scan.kind("money"))
 
     @property
+    def asks_net(self) -> bool:
+        """Whether a net weight is asked for; one that is told stands beside its weight."""
+        marks = self.scan.marks
+        for i, mark in enumerate(marks):
+            if "net" not in mark.tags:
+                continue
+            j = i + 1
+            while j < len(marks) and marks[j].text in _NET_IS:
+                j += 1
+            told = [x.measured for x in (*marks[max(0, i - 1) : i], *marks[j : j + 1]) if x.measured is not None]
+            if not any(m.kind == "mass" for m in told):
+                return True
+        return False
+
+    @property
     def asks_packs(self) -> bool:
         """ "How many bags", "slabs needed"."""
         marks = self.scan.marks
@@ -128,6 +143,9 @@ def _is_asked(marks: list[Mark], after: int) -> bool:
     text = marks[after].text
     closed = after + 1 >= len(marks) or marks[after + 1].text == "?"
     return text in ("?", "needed", "amount") or (text == "weight" and closed)
+
+
+_NET_IS = ("weight", "wt", "is", "was", "of", "=", ":", "contents", "content")
 
 
 def _asks_how_many(marks: list[Mark]) -> bool:

@@ -209,3 +209,21 @@ def test_what_cannot_be_says_the_way_out(question: LabelQuestion) -> None:
 )
 def test_an_unsafe_load_gets_no_label(question: LabelQuestion) -> None:
     assert isinstance(question.answer(EMPTY), Declined)
+
+
+def test_several_weighed_at_once() -> None:
+    answer = LabelQuestion(gross=Mass.of("6.6", "kg"), vessel=Mass.of("4.2", "kg"), count=12).answer(EMPTY)
+    assert number(answer, "net_g") == 200
+
+
+@pytest.mark.parametrize(
+    ("net", "printed", "head"),
+    [
+        (Mass.of(198), Mass.of(7, "oz"), "They agree"),  # 6.984 oz
+        (Mass.of("14.2"), Mass.of("0.5", "oz"), "They agree"),  # 0.5009 oz
+        (Mass.of(220), Mass.of(8, "oz"), "short of"),  # 7.76 oz
+        (Mass.of(232), Mass.of(8, "oz"), "more than"),  # 8.18 oz
+    ],
+)
+def test_what_is_printed_is_checked(net: Mass, printed: Mass, head: str) -> None:
+    assert head in LabelQuestion(net=net, printed=printed).answer(EMPTY).headline.show()

@@ -155,3 +155,10 @@ def test_the_raise_is_the_least_that_makes_the_lot_pass(nominal: int, tenths: li
         almost = verdict(lot_of([mass + less for mass in poured], None), label, rules)
         assert almost is not None
         assert almost.passed is False
+
+
+def test_the_average_alone() -> None:
+    answer = LotQuestion(weights=weights(198, 201, 197, 200, 204), average=True).answer(EMPTY)
+    assert isinstance(answer, Worked)
+    assert (number(answer, "mean"), number(answer, "shortest"), number(answer, "heaviest")) == (200, 197, 204)
+    shown(answer)

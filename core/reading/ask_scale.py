@@ -1,4 +1,4 @@
-"""Texts about labels and scales: the questions label and scale."""
+"""Texts about scales: the question scale."""
 
 from __future__ import annotations
 
@@ -8,14 +8,11 @@ from decimal import Decimal
 from core.answer import Answer
 from core.compounds import Masses
 from core.question import Question
-from core.questions.label import LabelQuestion
 from core.questions.scale import ScaleQuestion
 from core.reading.chain import chained
-from core.reading.counts import counted
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
-from core.reading.tares import gross, weighed_along
 from core.reading.wordset import wordset
 from core.units import Mass, Percent
 
@@ -96,43 +93,3 @@ def _ends(m: Measured) -> list[Mass]:
     """Both ends of "2 g or 20 g"."""
     low = mass_of(m)
     return [low] if m.amount.high is None else [low, Mass.of(m.amount.high, m.amount.unit)]
-
-
-def label(g: Givens) -> Outcome:
-    """The net weight to print."""
-    tare = weighed_along(g.scan)
-    wax, fragrance, total = g.wax(), g.fragrance(), g.total()
-    jars = list(g.scan.masses("jar", "pot"))
-    if tare is not None and not (fragrance is not None and wax is not None):
-        full, empty = tare
-        return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty))
-    bare = [m for m in g.scan.masses("") if m["without"]]
-    if len(bare) == 1 and wax is None and fragrance is None and g.shares.load is None:
-        return LabelQuestion(net=mass_of(bare[0]))
-    pairs = [(count, m) for count, m in counted(g)[0] if isinstance(m.value, Mass)]
-    mixed = wax is not None or fragrance is not None or g.shares.load is not None
-    if len(pairs) == 1 and pairs[0][1].of in ("", "candle") and not (mixed or jars or g.has("full")):
-        return LabelQuestion(net=mass_of(pairs[0][1]) * pairs[0][0])
-    candles = g.scan.masses("candle")
-    if len(candles) == len(jars) == 1 and wax is None and mass_of(candles[0]).base > mass_of(jars[0]).base:
-        return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
-    if total is not None and wax is None and fragrance is None:
-        whole = next(m for m in g.scan.masses() if m.value == total)
-        if gross(g.scan, whole) or (whole.of == "candle" and _with_jar(g)):
-            return LabelQuestion(gross=total)
-        return LabelQuestion(net=total)
-    if wax is None and fragrance is None and jars and _with_jar(g):
-        return LabelQuestion(gross=mass_of(jars[0]))
-    loose = g.loose()
-    if wax is None and fragrance is None and len(loose) == 1 and loose[0]["net"] and g.shares.load is None:
-        return LabelQuestion(net=mass_of(loose[0]))
-    if wax is None and len(loose) == 1:
-        wax = Masses.one(mass_of(loose[0]))
-    dyes = g.scan.masses("dye", "additive")
-    if dyes and wax is not None:  # what is weighed in counts like wax: it is all net weight
-        wax = Masses((*wax.items, *((m.name, mass_of(m)) for m in dyes)))
-    return LabelQuestion(wax=wax, fragrance=fragrance, load=g.shares.load, additives=g.shares.added)
-
-
-def _with_jar(g: Givens) -> bool:
-    return any(mark.noun in ("jar", "pot") for mark in g.scan.marks) and not g.has("without")

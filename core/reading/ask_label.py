@@ -1,0 +1,133 @@
+"""Texts about labels and lots: the net weight, whether it is what is printed, the average of what was poured."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from core.answer import Answer
+from core.compounds import Masses
+from core.question import Question
+from core.questions.label import LabelQuestion
+from core.questions.lot import LotQuestion
+from core.reading.counts import counted
+from core.reading.givens import Givens
+from core.reading.marks import Measured
+from core.reading.measuring import mass_of
+from core.reading.tares import gross, weighed_along
+from core.reading.wordset import wordset
+from core.units import Mass
+
+Outcome = Question | Answer | None
+
+_SAYS = wordset("says say printed states stated declared declares reads claims label sticker labelled labeled")
+_AGREE = wordset("agree agrees match matches same right correct fit consistent equal equals together mismatch wrong ok")
+_METRIC = ("g", "kg", "mg")
+LEAST_LOT = 3  # weights that are a lot, and no recipe
+_LIKE = 2  # how far apart, as a factor, weights of one lot lie at most
+
+
+def lot(g: Givens) -> Outcome:
+    """ "Label 226 g, poured 230, 224, 228 g: ok?", "average of 198 g, 201 g, 197 g"."""
+    if g.shares.loads or g.scan.masses("wax", "fragrance", "box"):
+        return None
+    empty = [m for m in g.scan.masses() if m["empty"] or (m.of in ("jar", "lid") and m["without"])]
+    rest = [m for m in g.scan.masses() if m not in empty]
+    average = g.scan.says(("average", "mean", "avg"))
+    printed = [m for m in rest if _is_printed(g, m)]
+    weights = [m for m in rest if m not in printed]
+    sizes = [mass_of(m).base for m in weights]
+    if len(weights) < LEAST_LOT or len(empty) > 1 or len(printed) > 1 or max(sizes) > _LIKE * min(sizes):
+        return None
+    if len({m.amount.unit for m in weights}) > 1 or not (printed or average):
+        return None
+    return LotQuestion(
+        label=mass_of(printed[0]) if printed else None,
+        weights=Masses(tuple(("", mass_of(m)) for m in weights)),
+        tare=mass_of(empty[0]) if empty else None,
+        average=(average and not printed) or None,
+    )
+
+
+def agreement(g: Givens) -> Outcome:
+    """ "Net 198 g and 7 oz on one label, do they agree?", "the label says 8 oz, I pour 215 g wax and 17 g oil"."""
+    masses = g.scan.masses()
+    if len(masses) == 2 and g.scan.says(_AGREE) and not g.shares.loads and g.has("net", "label"):
+        metric = [m for m in masses if m.amount.unit in _METRIC]
+        others = [m for m in masses if m.amount.unit in ("oz", "lb")]
+        nouns = {m.of for m in masses} - {"", "candle", "jar"}
+        if len(metric) == len(others) == 1 and not nouns:
+            return LabelQuestion(net=mass_of(metric[0]), printed=mass_of(others[0]))
+    printed = [m for m in masses if _is_printed(g, m)]
+    if len(printed) != 1 or len(masses) < 2:
+        return None
+    left = [m for m in g.scan.found if m is not printed[0]]
+    made = label(dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=left)))
+    if isinstance(made, LabelQuestion) and (made.net or made.wax or made.gross):
+        return dataclasses.replace(made, printed=mass_of(printed[0]))
+    return None
+
+
+def _is_printed(g: Givens, m: Measured) -> bool:
+    """Whether a weight is what stands on the label: "label says 8 oz", "8 oz is printed on it"."""
+    if m.of not in ("", "label", "candle", "jar"):
+        return False
+    marks, i = g.scan.marks, m.at - 1
+    while i >= 0 and m.at - i <= 5 and marks[i].kind in ("word", "sign") and marks[i].text not in (",", "+"):
+        if marks[i].text in _SAYS or "label" in marks[i].tags:
+            return True
+        i -= 1
+    after = marks[m.at + 1 : m.at + 4]
+    return any(mark.text == "printed" for mark in after) or [mark.text for mark in after[:3]] == ["on", "the", "label"]
+
+
+def label(g: Givens) -> Outcome:
+    """The net weight to print."""
+    if not g.has("label") and not g.asks_net:
+        return None
+    tare = weighed_along(g.scan)
+    wax, fragrance, total = g.wax(), g.fragrance(), g.total()
+    jars = list(g.scan.masses("jar", "pot"))
+    if tare is not None and not (fragrance is not None and wax is not None):
+        full, empty = tare
+        return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty), count=_weighed_together(g, full, empty))
+    bare = [m for m in g.scan.masses("") if m["without"]]
+    if len(bare) == 1 and wax is None and fragrance is None and g.shares.load is None:
+        return LabelQuestion(net=mass_of(bare[0]))
+    pairs = [(count, m) for count, m in counted(g)[0] if isinstance(m.value, Mass)]
+    mixed = wax is not None or fragrance is not None or g.shares.load is not None
+    alone = len(pairs) == 1 and (pairs[0][1].of in ("", "candle") or pairs[0][1]["each"])
+    if alone and pairs[0][1].of != "jar" and not (mixed or jars or g.has("full")):
+        return LabelQuestion(net=mass_of(pairs[0][1]) * pairs[0][0])
+    candles = g.scan.masses("candle")
+    if len(candles) == len(jars) == 1 and wax is None and mass_of(candles[0]).base > mass_of(jars[0]).base:
+        return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
+    if total is not None and wax is None and fragrance is None:
+        whole = next(m for m in g.scan.masses() if m.value == total)
+        if gross(g.scan, whole) or (whole.of == "candle" and _with_jar(g)):
+            return LabelQuestion(gross=total)
+        return LabelQuestion(net=total)
+    if wax is None and fragrance is None and jars and _with_jar(g):
+        return LabelQuestion(gross=mass_of(jars[0]))
+    loose = g.loose()
+    if wax is None and fragrance is None and len(loose) == 1 and loose[0]["net"] and g.shares.load is None:
+        return LabelQuestion(net=mass_of(loose[0]))
+    if wax is None and len(loose) == 1:
+        wax = Masses.one(mass_of(loose[0]))
+    dyes = g.scan.masses("dye", "additive")
+    if dyes and wax is not None:  # what is weighed in counts like wax: it is all net weight
+        wax = Masses((*wax.items, *((m.name, mass_of(m)) for m in dyes)))
+    return LabelQuestion(wax=wax, fragrance=fragrance, load=g.shares.load, additives=g.shares.added)
+
+
+def _with_jar(g: Givens) -> bool:
+    return any(mark.noun in ("jar", "pot") for mark in g.scan.marks) and not g.has("without")
+
+
+def _weighed_together(g: Givens, full: Measured, empty: Measured) -> int | None:
+    """ "All 12 full are 6.6 kg, the twelve empties 4.2 kg": how many stood on the scale at once."""
+    counts = [m for m in g.scan.kind("number") if m.amount.value > 1 and m.amount.value == int(m.amount.value)]
+    if not counts or len({m.amount.value for m in counts}) > 1:
+        return None
+    by_full = any(m.at < full.at and full.at - m.at <= 8 for m in counts)
+    by_empty = any(m.at < empty.at and empty.at - m.at <= 5 for m in counts)
+    return int(counts[0].amount.value) if by_full and by_empty else None
