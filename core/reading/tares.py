@@ -46,10 +46,23 @@ def weighed_along(scan: Scan) -> tuple[Measured, Measured] | None:
 def _told(scan: Scan, masses: list[Measured], tag: str) -> list[Measured]:
     """The weights told to be empty or full: by a word before them in their part of the sentence, else after, else by
     the nearest."""
-    for side in (words_before, words_around):
-        if said := [m for m in masses if any(tag in mark.tags for mark in side(scan, m))]:
-            return said
+    if said := [m for m in masses if any(tag in mark.tags for mark in _own_words_before(scan, m))]:
+        return said
+    if said := [m for m in masses if any(tag in mark.tags for mark in _words_after(scan, m))]:
+        return said
     return [m for m in masses if m[tag]]
+
+
+def _own_words_before(scan: Scan, m: Measured) -> list[Mark]:
+    """The words before the amount, without one that trails the amount before: "75 g empty, 121 g", "75 g empty 121 g";
+    but in "full 421 g empty 240 g" each word leads."""
+    words = words_before(scan, m)
+    at = m.at - len(words) - 1
+    last = scan.marks[at].measured if words and at >= 0 else None
+    trails = last is not None and last.kind == "mass"
+    if trails and last is not None and not any(mark.tags & {"empty", "full"} for mark in words_before(scan, last)):
+        return words[1:]
+    return words
 
 
 def _went_up(scan: Scan, first: Measured, second: Measured) -> bool:
@@ -91,7 +104,11 @@ def words_before(scan: Scan, m: Measured) -> list[Mark]:
 
 def words_around(scan: Scan, m: Measured) -> list[Mark]:
     """The words that belong to the amount: those before it up to another amount or a comma, and right after it."""
-    marks, out = scan.marks, words_before(scan, m)
+    return [*words_before(scan, m), *_words_after(scan, m)]
+
+
+def _words_after(scan: Scan, m: Measured) -> list[Mark]:
+    marks, out = scan.marks, list[Mark]()
     i = m.at + 1 if m.side != "left" else len(marks)
     own = m.name.split()[-1:] if m.side == "right" else []
     while i < len(marks) and marks[i].kind not in ("amount", "stop") and marks[i].text not in (",", "and", "."):
