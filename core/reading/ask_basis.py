@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from core.answer import Answer
 from core.compounds import Basis, Load, Masses
 from core.question import Question
@@ -12,26 +10,34 @@ from core.reading import asking
 from core.reading.bases import basis_words
 from core.reading.chain import chained
 from core.reading.givens import Givens
+from core.reading.share import HUNDRED
 from core.units import Mass
 
 Outcome = Question | Answer | None
 
 
-def restated(g: Givens) -> LoadQuestion | None:
-    """ "8 % of the total, said as a percent of the wax": two weights that are that load."""
-    given = g.shares.load
-    if given is None or given.basis is None or g.scan.masses() or len(g.scan.kind("percent")) != 1:
+def restated(g: Givens) -> Outcome:
+    """ "8 % of the total, said as a percent of the wax", "is 9.09 % of total the same as 10 % of wax?": each as two
+    weights that are that load."""
+    loads = g.shares.loads
+    percents = g.scan.kind("percent")
+    if not 0 < len(loads) == len(percents) <= 2 or any(each.basis is None or each.typed for each in loads):
         return None
-    if (
-        not g.asks_percent
-        or len(basis_words(g.scan)) != 2
-        or any(m.kind not in ("percent", "asked") for m in g.scan.found)
-    ):
+    if any(m.kind not in ("percent", "asked") for m in g.scan.found) or g.scan.masses():
         return None
-    percent = given.percent.base
-    wax = Decimal(100) - percent if given.basis is Basis.TOTAL else Decimal(100)
-    g.used.update(m.at for m in g.scan.kind("percent"))
-    return LoadQuestion(fragrance=Mass(percent), wax=Masses.one(Mass(wax))) if 0 < percent < 100 else None
+    both = {"of_total", "of_wax"} <= g.scan.tags
+    told = len(loads) == 2 and g.has("compare", "same")
+    if not (told or (len(loads) == 1 and both and (g.asks_percent or g.has("convert")))):
+        return None
+    made: list[Question | Answer] = []
+    for each in loads:
+        percent = each.percent.base
+        if not 0 < percent < HUNDRED:
+            return None
+        wax = HUNDRED - percent if each.basis is Basis.TOTAL else HUNDRED
+        made.append(LoadQuestion(fragrance=Mass(percent), wax=Masses.one(Mass(wax))))
+    g.used.update(m.at for m in percents)
+    return chained(g.book, *made)
 
 
 def of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:

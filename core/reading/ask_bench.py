@@ -278,7 +278,7 @@ def sum_of_moulds(g: Givens) -> Outcome:
     """ "Two moulds, one takes 1 lb of wax, the other 10 oz": the waxes add up."""
     waxes = g.scan.masses("wax", "jar", "candle", "")
     counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") or counts_vessels(g, m)]
-    if len(waxes) < 2 or len(counts) != 1 or counts[0].amount.value != Decimal(len(waxes)):
+    if len(g.shares.loads) > 1 or len(waxes) < 2 or len(counts) != 1 or counts[0].amount.value != Decimal(len(waxes)):
         return None
     listed = all(_listed(g, one, other) for one, other in itertools.pairwise(waxes)) and counts[0].at < waxes[0].at
     named = all(m.of == "wax" for m in waxes) and g.scan.says(("other", "second", "another", "one", "first"))

@@ -15,15 +15,13 @@ from core.questions.tare import TareQuestion
 from core.reading import asking
 from core.reading.ask_basis import asks_both, compares_bases, of_a_total, on_both, restated
 from core.reading.ask_mix import doubtful_ounces, load_question, which_ounces
+from core.reading.ask_parts import blend_only, oils_added_up, parts_of_whole
 from core.reading.ask_several import (
     MOST_LOADS,
-    blend_only,
     each_alone,
     in_proportion,
     load_for_each,
     mixed,
-    oils_added_up,
-    parts_of_whole,
     recipe_for_each,
     same_weight_twice,
 )

@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-import dataclasses
-from decimal import Decimal
-
 from core.answer import Answer
-from core.compounds import Additives, Basis, Fill, Fills, Load, Masses, Parts
+from core.compounds import Basis, Load, Masses
 from core.question import Question
-from core.questions.batch import BatchQuestion, FillIs
-from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
 from core.reading import asking
-from core.reading.ask_mix import doubtful_ounces, load_question
+from core.reading.ask_mix import doubtful_ounces
 from core.reading.chain import chained
+from core.reading.each import asks_for_one
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
-from core.reading.weights import Weights, weights
+from core.reading.weights import Weights
 from core.reading.wordset import wordset
-from core.units import Percent
+from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
 
@@ -27,51 +23,6 @@ MOST_LOADS = 4
 
 
 _OTHER_SIZE = wordset("same now recipe only last then takes took time if")
-
-
-def dye_only(g: Givens) -> Outcome:
-    """ "How much dye for 3 lb at 0.1 %": an additive and no fragrance at all."""
-    heads = [head for _, head in g.scan.heads]
-    if "fragrance" in heads or "load" in heads or not {"dye", "additive"} & set(heads):
-        return None
-    found = weights(g)
-    percents = [m for m in g.scan.kind("percent") if m.of != "wax"]
-    if (strong := _strong_dye(g, found, percents)) is not None:
-        return strong
-    if found.wax is None or found.unclear or not percents:
-        return None
-    name = next(head for head in heads if head in ("dye", "additive"))
-    named = Additives(
-        tuple((m.name if m.of in ("dye", "additive") else name, Percent(m.amount.value)) for m in percents)
-    )
-    fill = Fill(1, weight=found.wax.total)
-    return BatchQuestion(
-        fills=Fills((fill,)), fill_is=FillIs.WAX, load=Load(Percent(Decimal(0))), additives=named, unit=g.wanted_mass()
-    )
-
-
-_PURE = wordset("pure real actual true neat itself")
-
-
-def _strong_dye(g: Givens, found: Weights, percents: list[Measured]) -> Outcome:
-    """ "Chips are 10 % colour, I need 0.05 % pure colour in 2 kg": as much more of the chips as they are weaker."""
-    if len(percents) != 2 or found.wax is None or found.unclear:
-        return None
-    strength, wanted = sorted((m.amount.value for m in percents), reverse=True)
-    if not g.scan.says(_PURE) or not 0 < wanted * 5 <= strength <= 100:
-        return None
-    g.used.update(m.at for m in percents)
-    made = [
-        BatchQuestion(
-            fills=Fills((Fill(1, weight=found.wax.total),)),
-            fill_is=FillIs.WAX,
-            load=Load(Percent(Decimal(0))),
-            additives=Additives(((name, Percent(share)),)),
-            unit=g.wanted_mass(),
-        )
-        for name, share in (("dye of that strength", wanted / strength * 100), ("pure colour", wanted))
-    ]
-    return chained(g.book, *made)
 
 
 _MIXING = wordset("together tipped mixed combined combine one same tip now")
@@ -207,31 +158,6 @@ def _all_of_them(g: Givens, paired: list[tuple[Measured, Measured]]) -> LoadQues
     return LoadQuestion(wax=waxes, load=Load.rate(oil, waxes.total, typed), unit=g.wanted_mass())
 
 
-def blend_only(g: Givens) -> Outcome:
-    """Shares of waxes alone, or of oils alone: "three parts soy, one part paraffin, 1.6 kg in all"."""
-    heads = {head for _, head in g.scan.heads}
-    waxes = g.shares.waxes is not None and not heads & {"fragrance", "load"}
-    parts = g.shares.waxes if waxes else g.shares.blend if not heads & {"wax", "load"} else None
-    masses = g.scan.masses()
-    if parts is None or g.shares.loads or len(masses) != 1:
-        return None
-    return BlendQuestion(parts=parts, total=mass_of(masses[0]))
-
-
-def oils_added_up(g: Givens, found: Weights) -> Outcome:
-    """ "6 % rose and 2 % musk": the loads of several oils in one wax."""
-    named = [m for m in g.scan.kind("percent") if m.of == "fragrance"]
-    if found.wax is None or found.fragrance is not None or len(named) < 2 or len(named) != len(g.shares.loads):
-        return None
-    names = [m.name for m in named]
-    if len(set(names)) != len(names) or g.scan.says(("or", "vs", "versus")) or g.shares.blend is not None:
-        return None
-    percent = Percent(sum((m.amount.value for m in named), Decimal(0)))
-    blend = Parts(tuple((m.name, m.amount.value) for m in named))
-    made = load_question(g, found, Load(percent, g.shares.loads[0].basis))
-    return dataclasses.replace(made, blend=blend)
-
-
 def each_alone(g: Givens, found: Weights) -> Outcome:
     """ "For 1 lb, 2 lb and 5 lb at 6 %": several weights without a name, each worked out for itself."""
     loose, given = g.loose(), g.shares.load
@@ -266,20 +192,21 @@ def same_weight_twice(g: Givens, wax: Masses | None) -> Outcome:
     )
 
 
-def parts_of_whole(g: Givens) -> Outcome:
-    """ "94 % wax, 6 % fragrance of 350 g": percents of the whole that add up to 100."""
-    parts = g.shares.parts
-    oil = sum((value for _, of, value in parts if of == "fragrance"), Decimal(0))
-    wax = sum((value for _, of, value in parts if of in ("wax", "total", "")), Decimal(0))
-    extra = [(name, value) for name, of, value in parts if of in ("dye", "additive")]
-    masses = [m for m in g.scan.masses() if m.of not in ("wax", "fragrance") or m.side == "left"]
-    if not oil or not wax:
+def one_of_all(g: Givens) -> Outcome:
+    """ "12 melts from 360 g of wax with 9 %, oil per melt?": one of them first, then all."""
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    masses = g.scan.masses()
+    if len(counts) != 1 or len(masses) != 1 or len(g.shares.loads) != 1 or masses[0].of not in ("wax", ""):
         return None
-    whole = mass_of(masses[0]) if len(masses) == 1 else None
-    waxes = [(name, value) for name, of, value in parts if of == "wax"]
-    if len(waxes) > 1 and whole is not None:
-        return BlendQuestion(parts=Parts(tuple((name, value) for name, _, value in parts)), total=whole)
-    additives = Additives(tuple((name, Percent(value / wax * 100)) for name, value in extra)) if extra else None
-    given = g.wax() if whole is None else None
-    of_all = Load(Percent(oil), Basis.TOTAL)
-    return LoadQuestion(total=whole, wax=given, load=of_all, additives=additives, unit=g.wanted_mass())
+    between = [mark.text for mark in g.scan.marks[counts[0].at + 1 : masses[0].at]]
+    if "from" not in between or not (asks_for_one(g) or g.has("each") or g.scan.says(("per",))):
+        return None
+    g.used.update(m.at for m in g.scan.found)
+    each = Mass(mass_of(masses[0]).base / counts[0].amount.value, masses[0].amount.unit)
+    return chained(
+        g.book,
+        *(
+            LoadQuestion(wax=Masses.one(mass), load=g.shares.loads[0], unit=g.wanted_mass())
+            for mass in (each, mass_of(masses[0]))
+        ),
+    )

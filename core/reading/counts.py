@@ -35,6 +35,8 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
     pairs, lonely, counts = counted(g)
     if pairs and not lonely:
         return pairs
+    if counts and lonely and _taken_from(g, counts[0], lonely[0]):
+        return []
     if len(counts) == 1 and len(lonely) == 1 and not pairs and (says_each(g) or _times(g, lonely[0], counts[0])):
         return [(int(counts[0].amount.value), lonely[0])]
     return []
@@ -43,6 +45,12 @@ def pairs_of(g: Givens) -> list[tuple[int, Measured]]:
 def paired(g: Givens) -> list[tuple[int, Measured]]:
     """The same where some weights have no count."""
     return pairs_of(g) or (counted(g)[0] if g.scan.kind("number") else [])
+
+
+def _taken_from(g: Givens, count: Measured, m: Measured) -> bool:
+    """ "12 melts from 360 g": the weight is of all of them."""
+    between = g.scan.marks[count.at + 1 : m.at]
+    return 0 < len(between) <= _LINK and any(mark.text in ("from", "out", "using") for mark in between)
 
 
 def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list[Measured]]:

@@ -38,6 +38,8 @@ def deduce(scan: Scan) -> None:
     for m in scan.found:
         if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
             m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
+        if m.kind == "mass" and m.of == "wax" and _all_in_brackets(scan, m):
+            m.of = "total"
         if m.kind == "mass" and m.of in ("", "candle") and _is_of_this(scan, m):
             m.of = "fragrance"
         if m.of in ("wax", "total") and m.kind == "mass" and (thousands := _thousands(m.amount)) is not None:
@@ -80,6 +82,12 @@ def _asks_share(scan: Scan) -> bool:
 
 def _after_together(scan: Scan, m: Measured) -> bool:
     return m.at > 0 and "together" in scan.marks[m.at - 1].tags
+
+
+def _all_in_brackets(scan: Scan, m: Measured) -> bool:
+    """ "1080 g all in (8 % of the wax)": all there is; the brackets tell of something else."""
+    after = scan.marks[m.at + 1 : m.at + 3]
+    return len(after) == 2 and "together" in after[0].tags and after[1].text in ("(", ",")
 
 
 def _is_of_this(scan: Scan, m: Measured) -> bool:

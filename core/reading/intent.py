@@ -25,6 +25,7 @@ from core.reading import (
     ask_label,
     ask_load,
     ask_parcel,
+    ask_parts,
     ask_scale,
     ask_several,
     ask_stock,
@@ -116,6 +117,8 @@ ROWS = (
     Row(
         "batch_for_vessels", recipes.resized, hears=("wax", "fragrance"), holds=("mass",), without="percent rate ratio"
     ),
+    Row("fragrance_for_wax", ask_parts.part_and_rest, holds=("mass", "percent rate")),
+    Row("fragrance_for_wax", ask_several.one_of_all, hears=("jar candle",), holds=("mass", "percent rate ratio")),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
     Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="drop length"),
     Row(
@@ -124,9 +127,7 @@ ROWS = (
     Row("vessel_fill", ask_bench.vessel, hears=("jar holds fill wide high square",), holds=("length",)),
     Row("vessel_fill", ask_bench.vessel, hears=("jar holds candle fill",), holds=("volume",)),
     Row("vessel_fill", ask_bench.vessel, hears=("jar candle",), holds=("mass",)),
-    Row(
-        "batch_for_vessels", ask_several.dye_only, hears=("dye additive",), holds=("mass", "percent"), without="volume"
-    ),
+    Row("batch_for_vessels", ask_parts.dye_only, hears=("dye additive",), holds=("mass", "percent"), without="volume"),
     Row("density_from_measurement", ask_density.measured_density, holds=("mass volume",)),
     Row("density_given_conversion", ask_volume.with_density, holds=("density number", "mass volume")),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume", "mass percent")),

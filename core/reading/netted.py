@@ -39,6 +39,9 @@ def vessels_along(scan: Scan) -> list[Along]:
     if len(masses) < 2:
         return []
     fulls = [m for m in masses if (gross(scan, m) or _full_of(scan, m)) and not _is_empty(scan, m)]
+    if any(_full_of(scan, m) for m in fulls):  # "the kettle is 1.3 kg, full of wax it shows 3.8"
+        most = max(fulls, key=lambda m: mass_of(m).base)
+        fulls = [m for m in fulls if m is most or _full_of(scan, m) or m.of not in _VESSELS or m.side != "left"]
     empties = [m for m in masses if m not in fulls and _is_vessel(scan, m)]
     out: list[Along] = []
     for empty in empties[:MOST_PAIRS]:
@@ -47,6 +50,8 @@ def vessels_along(scan: Scan) -> list[Along]:
         told = [m for m in heavier if m in fulls and _same_vessel(scan, empty, m)]
         told = told or [m for m in heavier if m in fulls]
         told = told or [m for m in heavier if m.of in ("", "scale", "wax", "pot", "jar") and _now(scan, m, empty)]
+        if not told and _of_it(scan, empty) and len(heavier) == 1 and heavier[0].of in ("", "scale", "wax"):
+            told = heavier  # "1.1 kg on the scale, but the pot is 350 g of it"
         if not told:
             continue
         full = min(told, key=lambda m: abs(m.at - empty.at))
@@ -124,7 +129,7 @@ def _weighings(scan: Scan) -> list[Measured]:
         if m.kind == "mass" and m.amount.high is None:
             out.append(m)
         elif m.kind == "number" and not m.amount.unit and m.amount.value > 1 and m.of in ("", "wax", "pot", "jar"):
-            fits = m.of == "" or m.amount.value > 20
+            fits = m.of == "" or m.amount.value > 20 or "." in m.amount.text
             if fits and (gross(scan, m) or m["empty"] or _after_now(scan, m)) and not _counts(scan, m):
                 out.append(dataclasses.replace(m, kind="mass", value=Mass.of(m.amount.value, unit), flags=set(m.flags)))
     return out
@@ -147,7 +152,11 @@ def _is_vessel(scan: Scan, m: Measured) -> bool:
         return False
     if m.of in _VESSELS or (m["empty"] and m.of in ("", "scale", "wax", "total") and _heard(scan)):
         return True
-    near = words_around(scan, m)
+    near: list[Mark] = []
+    for mark in reversed(scan.marks[max(0, m.at - 5) : m.at]):
+        if mark.kind in ("amount", "stop") or mark.text == ",":
+            break
+        near.append(mark)
     return m.of == "" and any(mark.noun in _VESSELS for mark in near) and not any(mark.noun == "wax" for mark in near)
 
 
@@ -162,6 +171,8 @@ def _full_of(scan: Scan, m: Measured) -> bool:
         if mark.kind in ("amount", "stop") or mark.text == ",":
             break
         after.append(mark)
+    if [x.text for x in after[:2]] == ["with", "it"] and scan.has("pot", "jar", "bottle", "measure"):
+        return True
     if after[:1] and after[0].text in ("with", "incl", "including") and any(x.noun in _VESSELS for x in after):
         return True
     return m.of in ("wax", "fragrance") and any("full" in mark.tags for mark in words_around(scan, m))
@@ -172,6 +183,10 @@ def _same_vessel(scan: Scan, empty: Measured, full: Measured) -> bool:
     names = {mark.text for mark in words_around(scan, full) if mark.noun in _VESSELS}
     names |= set(full.name.split())
     return bool(names & {*empty.name.split(), *(x.text for x in words_around(scan, empty) if x.noun in _VESSELS)})
+
+
+def _of_it(scan: Scan, m: Measured) -> bool:
+    return [mark.text for mark in scan.marks[m.at + 1 : m.at + 3]] in (["of", "it"], ["of", "that"], ["of", "this"])
 
 
 def _now(scan: Scan, m: Measured, empty: Measured) -> bool:

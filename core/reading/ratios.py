@@ -92,7 +92,12 @@ def _is_of_whole(scan: Scan, numbers: tuple[Decimal, ...]) -> bool:
 def file_fractions(scan: Scan, out: Shares) -> None:
     """ "three quarters of the oil vanilla and one quarter smoke": fractions that make one."""
     fractions = [m for m in scan.kind("number") if 0 < m.amount.value < 1]
-    whole = len(fractions) > 1 and abs(sum((m.amount.value for m in fractions), Decimal(0)) - 1) < Decimal("0.001")
+    if len(fractions) > 1 and all(m.of == "wax" for m in fractions) and out.waxes is None and _make_one(fractions):
+        out.waxes = Parts(tuple((m.name, m.amount.value) for m in fractions))
+        for m in fractions:
+            m.of = "blend"
+        return
+    whole = len(fractions) > 1 and _make_one(fractions)
     if out.blend is None and whole and (any(m.of == "fragrance" for m in fractions) or out.loads):
         out.blend = Parts(tuple((m.name if m.name not in ("oil", "scent") else "", m.amount.value) for m in fractions))
         for m in fractions:
@@ -102,10 +107,14 @@ def file_fractions(scan: Scan, out: Shares) -> None:
         out.blend = Parts(((fractions[0].name, part), ("the rest", 1 - part)))
 
 
+def _make_one(fractions: list[Measured]) -> bool:
+    return abs(sum((m.amount.value for m in fractions), Decimal(0)) - 1) < Decimal("0.001")
+
+
 def equal_oils(scan: Scan, out: Shares) -> None:
     """ "In 2 scents, half half", "3 scents in equal parts"."""
     counts = [m for m in scan.kind("number") if m.of == "fragrance" and 1 < m.amount.value <= MOST_OILS]
-    if out.blend is None and len(counts) == 1 and scan.says(EQUALLY):
+    if out.blend is None and len(counts) == 1 and (scan.says(EQUALLY) or scan.has("split")):
         out.blend = Parts(tuple(("", Decimal(1)) for _ in range(int(counts[0].amount.value))))
         for m in scan.kind("number"):
             if m is counts[0] or m.amount.value == Decimal("0.5"):
@@ -179,9 +188,10 @@ def _is_part(m: Measured) -> bool:
 
 def file_parts(scan: Scan, out: Shares) -> None:
     """ "10 parts wax 1 part oil", "parts by weight 10 wax 1 oil"."""
-    if out.loads:
-        return
     found = scan.kind("part")
+    if out.loads:
+        _file_blend(found, out)
+        return
     if not found and any(mark.unit == "part" for mark in scan.marks):
         found = [m for m in scan.kind("number") if m.of in ("wax", "fragrance")]
     wax = sum((m.amount.value for m in found if m.of == "wax"), Decimal(0))
@@ -191,7 +201,16 @@ def file_parts(scan: Scan, out: Shares) -> None:
         out.loads.append(Load.rate(Mass(oil), Mass(wax), typed))
         for m in found:
             m.of = "load"
-    elif len(found) > 1 and oil and not any(m.of == "wax" for m in found):
-        out.blend = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
-    elif len(found) > 1 and not oil:
-        out.waxes = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
+    else:
+        _file_blend(found, out)
+
+
+def _file_blend(found: list[Measured], out: Shares) -> None:
+    """Parts of oils alone or of waxes alone are a blend."""
+    parts = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
+    if len(parts.items) < 2:
+        return
+    if all(m.of == "fragrance" for m in found):
+        out.blend = out.blend or parts
+    elif not any(m.of == "fragrance" for m in found):
+        out.waxes = out.waxes or parts

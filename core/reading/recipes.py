@@ -72,6 +72,7 @@ def _factor(g: Givens) -> Decimal | None:
     many = [m for m in whole if m.amount.value > 1]
     if len(many) == 2:
         made = [m for m in many if _is_made(g, m)]
+        made = made[:1] if len(made) == 2 and many[0].at < min(x.at for x in g.scan.masses()) < many[1].at else made
         wanted = [m for m in many if m not in made]
         return wanted[0].amount.value / made[0].amount.value if len(made) == 1 else None
     if len(many) == 1 and (_of_one(g, many[0]) or _times_batch(g, many[0])):
@@ -97,7 +98,10 @@ def _of_one(g: Givens, m: Measured) -> bool:
     """ "One tester took 162 g wax and 13 g oil, the order is 45 of them"."""
     first = min(x.at for x in g.scan.masses())
     marks = g.scan.marks
-    one = any(
+    single = any(
+        x.amount.value == 1 and x.of in ("candle", "jar", "total") and x.at < first for x in g.scan.kind("number")
+    )
+    one = single or any(
         marks[i].text in _OF_ONE and marks[i + 1].kind == "word" and marks[i + 1].text != "of" for i in range(first)
     )
     return one and m.at > first

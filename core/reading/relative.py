@@ -30,6 +30,7 @@ def take_relations(scan: Scan) -> None:
         return
     for one, other in itertools.pairwise(percents):
         _from_the_limit(scan, one, other)
+        _than_the_other(scan, one, other)
     for i, mark in enumerate(scan.marks):
         factor = _factor(mark)
         if factor is not None and (given := _back(scan, i)) is not None:
@@ -78,6 +79,21 @@ def _from_the_limit(scan: Scan, limit: Measured, m: Measured) -> None:
     _change(m, limit.amount.value + way * m.amount.value)
     m.flags -= {"limit"}
     limit.flags.add("limit")
+
+
+def _than_the_other(scan: Scan, m: Measured, other: Measured) -> None:
+    """ "1 % stronger than the 7 % they say": 8 %."""
+    words = [mark.text for mark in scan.marks[m.at + 1 : other.at] if mark.text not in ("points", "point")]
+    if len(words) < 2 or words[1] != "than" or len(words) > 6 or not m.amount.value < other.amount.value:
+        return
+    if words[0] in ("stronger", "more", "higher", "over", "above"):
+        way = 1
+    elif words[0] in ("weaker", "less", "lower", "under", "below", "lighter"):
+        way = -1
+    else:
+        return
+    _change(m, other.amount.value + way * m.amount.value)
+    other.kind, other.of, other.value = "told", "told", None
 
 
 def _change(m: Measured, value: Decimal) -> None:

@@ -120,13 +120,24 @@ def _merged(marks: list[Mark], runs: list[Run]) -> list[Run]:
         if before is not None and before.text == "batch" and run.head == "wax" and _of_next(marks, before, run):
             out[-1] = Run(before.first, run.last, run.head, run.text)
             continue
+        if before is not None and _includes(marks, before, run):
+            out[-1] = Run(before.first, run.last, "total", f"{before.text} and {run.text}")
+            continue
         pair = before is not None and {before.head, run.head} <= _CONTENTS
-        alone = before is not None and (not _right_after_amount(marks, before) or _holds_both(marks, run))
+        summed = before is not None and before.text.startswith("total ")  # "230 g total wax + fo"
+        alone = summed or (before is not None and (not _right_after_amount(marks, before) or _holds_both(marks, run)))
         if before and joined and pair and before.head != run.head and alone:
             out[-1] = Run(before.first, run.last, "total", f"{before.text} and {run.text}")
         else:
             out.append(run)
     return out
+
+
+def _includes(marks: list[Mark], before: Run, run: Run) -> bool:
+    """ "Batch total incl oil": one thing."""
+    between = [mark.text for mark in marks[before.last + 1 : run.first]]
+    said = bool(between) and between[0] in ("incl", "including", "included", "inclusive") and len(between) <= 3
+    return said and before.head in ("wax", "total", "candle") and run.head == "fragrance"
 
 
 _CONTENTS = wordset("wax fragrance dye total additive")

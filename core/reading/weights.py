@@ -36,6 +36,8 @@ def weights(g: Givens) -> Weights:
     if poured is not None:
         found.fragrance = poured
         return found
+    if (both := _before_and_after(g)) is not None:
+        return both
     if (left := _oil_left(g)) is not None:
         return Weights(None, left, None, strays(g))
     rest = _rest(g)
@@ -43,7 +45,10 @@ def weights(g: Givens) -> Weights:
         return Weights(Masses.one(rest), None, None, strays(g))
     if found.wax is not None and not g.scan.masses("wax") and {"wax", "fragrance"} <= g.asked() and g.shares.loads:
         return Weights(None, found.fragrance, found.wax.total, strays(g))  # what a vessel holds, and both are asked for
+    named = found.wax is not None or found.total is not None
     place_loose(g, found)
+    if not named and g.scan.masses("pot", "measure") and not g.tared and (found.wax is not None or found.total):
+        found.unclear += g.loose()  # a vessel's weight is told too: is it in there?
     pairs = [(n, m) for n, m in paired(g) if not _priced(g, n, m)]
     waxes = [mass for _, mass in found.wax.items] if found.wax is not None else []
     both_each = (
@@ -157,6 +162,26 @@ def _poured_out(g: Givens) -> Mass | None:
     return mass_of(found[0]) - mass_of(found[1])
 
 
+_BEFORE, _AFTER = wordset("before without"), wordset("after afterwards with then")
+
+
+def _before_and_after(g: Givens) -> Weights | None:
+    """ "Before the scent 1200 g, after it 1296 g", "with oil 1.62 kg, without 1.5": the oil is the difference."""
+    found = g.scan.masses()
+    if len(found) != 2 or g.shares.loads or not g.asks_percent or not g.has("fragrance") or g.has("bottle"):
+        return None
+    light, heavy = sorted(found, key=lambda m: mass_of(m).base)
+    marks, first, second = g.scan.marks, *found
+    words = {
+        first.at: {mark.text for mark in marks[max(0, first.at - 7) : first.at]},
+        second.at: {mark.text for mark in marks[first.at + 1 : second.at]},
+    }
+    told = not _BEFORE.isdisjoint(words[light.at]) and not _AFTER.isdisjoint(words[heavy.at])
+    if not told or mass_of(heavy).base >= 2 * mass_of(light).base:
+        return None
+    return Weights(Masses.one(mass_of(light)), mass_of(heavy) - mass_of(light), None, [])
+
+
 def _oil_left(g: Givens) -> Mass | None:
     """ "The bottle was 120 g, I used 70 g of it: how much wax does the rest do?" """
     found = g.scan.masses()
@@ -164,6 +189,8 @@ def _oil_left(g: Givens) -> Mass | None:
         return None
     whole, used = found
     stock = whole.of in ("bottle", "fragrance") and used.of in ("bottle", "fragrance", "", "scale")
+    if stock and used["left"] and g.scan.says(("did", "used")) and mass_of(whole).base > mass_of(used).base:
+        return mass_of(whole) - mass_of(used)  # "I began with 500 g and have 320 g left: how much did I scent?"
     taken = used["already"] or g.scan.says(("used", "spilled", "gone"))
     if not stock or not taken or mass_of(whole).base <= mass_of(used).base:
         return None
