@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -32,6 +33,10 @@ def weighings_compared(ask: ScaleQuestion, weighing: Masses, step: Mass) -> Work
     if wanted is not None:
         results.append(Result("smallest", smallest(step, wanted, readings), step.unit))
     body = list(class_lines(ask.accuracy, lightest, step))
+    if len(masses) == 1:
+        body.insert(
+            0, line("It really weighs between {0:typed} and {1:typed}.", *(end.value for end in _ends(masses, half)))
+        )
     if worst > (wanted or USUAL_ERROR):
         body.insert(0, better(lightest, wanted or USUAL_ERROR, step, readings))
     table = by_volume(ask.volume, ask.density, lightest, step, half) if len(masses) == 1 else None
@@ -49,7 +54,7 @@ def weighings_compared(ask: ScaleQuestion, weighing: Masses, step: Mass) -> Work
                 for mass, error in zip(masses, errors, strict=True)
             ),
         ),
-        results=(*results, Result("off", half), Result("uncertainty", standard(step, readings))),
+        results=(*results, *_ends(masses, half), Result("off", half), Result("uncertainty", standard(step, readings))),
         body=tuple(body),
         other=_other_readings(readings, half, lightest),
         assumed=(STEP_ALONE,),
@@ -59,6 +64,14 @@ def weighings_compared(ask: ScaleQuestion, weighing: Masses, step: Mass) -> Work
         see=("scales",),
         question=ask,
     )
+
+
+def _ends(masses: Sequence[Mass], half: Mass) -> tuple[Result, ...]:
+    """Between what and what a single weighing really is; a weight is never less than nothing."""
+    if len(masses) != 1:
+        return ()
+    low, high = Mass(max(Decimal(0), masses[0].base - half.base), masses[0].unit), masses[0] + half
+    return (Result("lowest", low), Result("highest", high))
 
 
 def smallest_weighing(ask: ScaleQuestion, step: Mass) -> Worked:

@@ -39,7 +39,8 @@ def load_reached(ask: ScaleQuestion, mix: Mix, step: Mass) -> Worked:
     half = half_width(step, readings)
     error = share(half, mix.fragrance)
     low, high = Percent(max(Decimal(0), load.base - 2 * u.base)), Percent(load.base + 2 * u.base)
-    body: list[Line] = []
+    lowest, highest = (share(Mass(max(Decimal(0), oil)), mix.wax) for oil in _ends(mix.fragrance, half))
+    body = [line("By the fragrance's reading alone the load lies between {0} and {1}.", lowest, highest)]
     if ask.error is not None:
         verdict = "Yes, fine enough" if error <= ask.error else "No, too coarse"
         body.append(line(verdict + ": you accept ±{0:typed} on the fragrance, and it is ±{1}.", ask.error, error))
@@ -80,6 +81,8 @@ def load_reached(ask: ScaleQuestion, mix: Mix, step: Mass) -> Worked:
         results=(
             Result("error", error),
             Result("load", load),
+            Result("load_lowest", lowest),
+            Result("load_highest", highest),
             Result("uncertainty", u),
             Result("load_of_total", mix.load_of_total),
             Result("uncertainty_of_total", u_of_total_load(mix, step, readings)),
@@ -93,6 +96,10 @@ def load_reached(ask: ScaleQuestion, mix: Mix, step: Mass) -> Worked:
         see=("scales", "bases"),
         question=ask,
     )
+
+
+def _ends(mass: Mass, half: Mass) -> tuple[Decimal, Decimal]:
+    return mass.base - half.base, mass.base + half.base
 
 
 def scale_to_buy(ask: ScaleQuestion, weight: Mass, mix: Mix | None) -> Worked:

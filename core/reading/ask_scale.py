@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-from decimal import Decimal
 
 from core.answer import Answer
 from core.compounds import Masses
@@ -17,7 +16,7 @@ from core.reading.wordset import wordset
 from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
-SMALL_STEP = Decimal(10)  # grams: no scale for a bench has coarser steps
+Weighing = tuple[str, Mass]
 
 
 def scale(g: Givens) -> Outcome:
@@ -27,53 +26,108 @@ def scale(g: Givens) -> Outcome:
     others = [m for m in masses if m not in steps]
     error = g.shares.error or _error(g)
     if not steps and len(others) == 1 and _whole_grams(g):
-        return ScaleQuestion(step=Mass.of(1, "g"), weighing=Masses.one(mass_of(others[0])))
+        return ScaleQuestion(step=Mass.of(1, "g"), weighing=Masses(tuple(_weighings(g, others))))
+    if (between := _load_between(g, steps)) is not None:
+        return between
+    sizes = [size for m in steps for size in _ends(m)]
     if len(steps) == len(others) == 2:
         pairs = zip(steps, others, strict=True)
         return chained(g.book, *(ScaleQuestion(step=mass_of(a), weighing=Masses.one(mass_of(b))) for a, b in pairs))
-    if len(steps) == 2 and len(others) == 1:
+    if len(sizes) > 1 and len(others) == 1:
         weighing = Masses.one(mass_of(others[0]), others[0].name)
-        return chained(g.book, *(ScaleQuestion(step=mass_of(m), weighing=weighing) for m in steps))
-    if (not steps and not g.has("error", "smallest")) or len(steps) > 1:
+        return chained(g.book, *(ScaleQuestion(step=size, weighing=weighing) for size in sizes))
+    if (not steps and not g.has("error", "smallest")) or len(sizes) > 1:
         return None
     if g.shares.loads and (
         g.has("wax_itself") or error is None or any(m.of == "fragrance" for m in g.scan.kind("percent"))
     ):
         return None  # a load that is to be weighed, with the scale's step as a side remark
-    weighings = [(m.name if m.of != "scale" else "", mass) for m in others for mass in _ends(m)]
+    weighings = _weighings(g, others)
     if not steps and len(weighings) < 1 and not g.has("scale"):
         return None
     return ScaleQuestion(
-        step=mass_of(steps[0]) if steps else None, weighing=Masses(tuple(weighings)) if weighings else None, error=error
+        step=sizes[0] if sizes else None, weighing=Masses(tuple(weighings)) if weighings else None, error=error
     )
+
+
+def whole_grams(g: Givens) -> Outcome:
+    """ "5 grams on one that shows whole grams": its step told, without the word."""
+    return scale(g) if _whole_grams(g) and not g.shares.loads else None
+
+
+def _weighings(g: Givens, others: list[Measured]) -> list[Weighing]:
+    """What is weighed; one of it and several at once, where both are spoken of."""
+    found = [(m.name if m.of != "scale" else "", mass) for m in others for mass in _ends(m)]
+    marks = g.scan.marks
+    for m in g.scan.kind("number"):
+        after = [mark.text for mark in marks[m.at + 1 : m.at + 3]]
+        several = m.amount.value > 1 and (after == ["at", "once"] or after[:1] == ["together"])
+        if len(found) == 1 and several:
+            name, one = found[0]
+            return [(name, one), (name, one * m.amount.value)]
+    return found
+
+
+_RANGING = wordset("between lowest highest really range least most real from actual true min max anywhere")
+
+
+def _load_between(g: Givens, steps: list[Measured]) -> Outcome:
+    """ "100 g wax, 8 g oil, steps of 1 g: my real load is between?": what the step does to the load."""
+    if len(steps) != 1 or g.shares.loads or not g.asks_percent or not g.scan.says(_RANGING):
+        return None
+    wax = [m for m in g.scan.masses("wax") if m not in steps]
+    oil = [mass_of(m) for m in g.scan.masses("fragrance") if m not in steps]
+    unit = wax[0].amount.unit if wax else ""
+    oil += [Mass.of(m.amount.value, unit) for m in g.scan.kind("number") if unit and m.of == "fragrance"]
+    if len(wax) != 1 or len(oil) != 1:
+        return None
+    return ScaleQuestion(step=mass_of(steps[0]), wax=Masses.one(mass_of(wax[0])), fragrance=oil[0])
 
 
 def _whole_grams(g: Givens) -> bool:
     """ "It shows whole grams": steps of one gram."""
     marks = g.scan.marks
-    apart = any(a.text in ("whole", "full") and b.text in ("grams", "gram", "g") for a, b in itertools.pairwise(marks))
-    return apart or any(mark.text == "whole" and mark.unit == "g" for mark in marks)
+    apart = any(
+        a.text in ("whole", "full", "only") and b.text in ("grams", "gram", "g") and b.kind != "amount"
+        for a, b in itertools.pairwise(marks)
+    )
+    return apart or any(mark.text in ("whole", "full") and mark.unit == "g" for mark in marks)
 
 
 _NO_KIND_OF_SCALE = wordset("on by with and the my a same from of no without own")
 _STEP_OF = wordset(
-    "that which just can",
+    "that which just can only in",
     "( of is : = has with only does goes up by jumps counts count reads to in accurate shows weighs measures",
 )
+_ANOTHER = wordset("one other second")
 
 
 def _names_step(g: Givens, m: Measured) -> bool:
-    """ "A 0.1 g scale", "steps of 2 g"."""
+    """ "A 0.1 g scale", "steps of 2 g", "on a 0.01 g one"."""
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
-    return m["step"] or (after is not None and (after.noun == "scale" or _scale_follows(g, m)))
+    if after is not None and after.text in ("one", "ones") and g.has("scale") and _on_a(g, m):
+        return True
+    return m["step"] or (after is not None and (after.noun == "scale" or _scale_follows(g, m))) or _listed_step(g, m)
+
+
+def _on_a(g: Givens, m: Measured) -> bool:
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
+    return before[-1:] in (["a"], ["the"], ["my"], ["an"])
+
+
+def _listed_step(g: Givens, m: Measured) -> bool:
+    """The first of "a 1 g and a 0.1 g scale", or either of "scale by 1 g, the other one by 0.1 g"."""
+    return _is_step(g, m) and any(_is_step(g, other) for other in g.scan.masses() if other is not m)
 
 
 def _is_step(g: Givens, m: Measured) -> bool:
-    """ "My scale is 1 g", "the scale goes up in 5 g"; not "my scale when I weigh 5 g"."""
+    """ "My scale is 1 g", "the scale goes up in 5 g", "the other one by 0.1 g"; not "my scale when I weigh 5 g"."""
     i = m.at - 1
     while i >= 0 and g.scan.marks[i].text in _STEP_OF:
         i -= 1
-    return i >= 0 and g.scan.marks[i].noun == "scale"
+    if i < 0 or (i == m.at - 1 and g.scan.marks[i].text in _ANOTHER):
+        return False
+    return g.scan.marks[i].noun == "scale" or (g.scan.marks[i].text in _ANOTHER and g.has("scale"))
 
 
 def _scale_follows(g: Givens, m: Measured) -> bool:

@@ -79,7 +79,7 @@ def lesson_for(g: Givens) -> Answer | None:
     if weighed:
         if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:
             return lessons.lesson("bases", g.book)
-        if not ("why" in words or {"how", "only"} <= words) or g.shares.loads:
+        if not ("why" in words or {"how", "only"} <= words) or g.shares.loads or g.has("error", "step"):
             return None
     elif (
         any(m.kind in ("length", "money", "temperature") for m in g.scan.found)

@@ -82,6 +82,7 @@ ROWS = (
     Row("label_weight", ask_label.agreement, hears=("net label",), holds=("mass",), without="volume"),
     Row("label_weight", ask_label.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
     Row("label_weight", ask_label.label, hears=("net", "label"), without="mass percent rate volume number"),
+    Row("scale_resolution", ask_scale.whole_grams, hears=("error",), holds=("mass",), without="volume"),
     Row("scale_resolution", ask_scale.scale, hears=("scale step", "error smallest"), without="volume"),
     Row("scale_resolution", ask_scale.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
     Row("load_from_weights", ask_drops.drops, holds=("drop",), without="temperature difference"),

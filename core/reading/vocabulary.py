@@ -147,7 +147,8 @@ PHRASES: dict[str, str] = {
     "dense": "specific gravity, relative density",
     "per_unit": "price per, per kilo, per candle, cost of one, each one, cost per, per pound, per ounce, per "
     "gram, per kg",
-    "error": "plus minus, plus or minus, give or take, far off, how wrong, how exact, how accurate, percent off",
+    "error": "plus minus, plus or minus, give or take, far off, how wrong, how exact, how accurate, percent off, "
+    "how bad",
     "without": "not counted, not counting, without glass, without the glass, without jar, without the jar, "
     "without the pot, without pot, not included, excluding the, without box, minus the jar",
     "finished": "finished weight, end weight, in the end, when done, when its done, final blend, final mix, "
