@@ -49,7 +49,7 @@ def load(g: Givens) -> Outcome:
     if (each := recipe_for_each(g)) is not None:
         return each
     if any(by_vessel(g, m) for m in g.scan.kind("number")) and not g.scan.masses("fragrance"):
-        return asking.oil_by_room(LoadQuestion(wax=g.wax(), load=g.shares.load))
+        return asking.room_only(LoadQuestion(wax=g.wax(), load=g.shares.load))
     if g.shares.unclear:
         return asking.which_percent(g.shares.unclear)
     if (unweighed := _vessel_unweighed(g)) is not None:

@@ -188,14 +188,15 @@ def fragrance_missing(question: Question) -> Missing:
     )
 
 
-def oil_by_room(question: Question) -> Missing:
-    """ "Three shot glasses of scent": room, of which neither the size nor the weight is known."""
+def room_only(question: Question, stuff: Stuff = Stuff.FRAGRANCE) -> Missing:
+    """ "Three shot glasses of scent", "two scoops": room, of which neither the size nor the weight is known."""
+    weight = "weight_of_wax" if stuff is Stuff.WAX else "weight_of_fragrance"
     return Missing(
         intent="volume_needs_density",
-        headline=line("A glass or spoon of oil is room, not weight: I need what the oil in it weighs."),
+        headline=line("A glass, scoop or spoon is room, not weight: I need what is in it by weight."),
         needs=(
-            need_density(Stuff.FRAGRANCE),
-            Need("weight_of_fragrance", line("or the weight of the oil"), line("Put it on a scale: that settles it.")),
+            need_density(stuff),
+            Need(weight, line("or the weight of what is in it"), line("Put it on a scale: that settles it.")),
         ),
         question=question,
         see=("density",),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import core.lessons as lessons
 from core.answer import Answer
+from core.reading.doubts import cause_asked, doubt
 from core.reading.givens import Givens
 from core.reading.wordset import wordset
 
@@ -37,10 +38,38 @@ TOPICS = (
         "jar scale empty",
         "pot weight subtract",
     ),
-    _topic("flakes", "cup flakes", "cups flakes", "flakes measure", "flakes volume", "flakes fill", "cup pellets"),
+    _topic(
+        "flakes",
+        "cup flakes",
+        "cups flakes",
+        "flakes measure",
+        "flakes volume",
+        "flakes space",
+        "flakes fill",
+        "cup pellets",
+    ),
     _topic("bases", "of_wax of_total", "percent_word wax total", "percent_word base total", "load total wax"),
-    _topic("jar_ounces", "jar oz wax", "jar oz holds", "jar oz only", "vessel oz less", "jar fl_oz wax"),
-    _topic("ounces", "fl_oz oz", "fl_oz", "ounces weight", "oz volume", "oz weight compare", "oz liquid"),
+    _topic(
+        "jar_ounces",
+        "jar oz net",
+        "candle oz wax only",
+        "jar oz wax",
+        "jar oz holds",
+        "jar oz only",
+        "vessel oz less",
+        "jar fl_oz wax",
+    ),
+    _topic(
+        "ounces",
+        "oz jug scale",
+        "oz jug molten",
+        "fl_oz oz",
+        "fl_oz",
+        "ounces weight",
+        "oz volume",
+        "oz weight compare",
+        "oz liquid",
+    ),
     _topic("net_weight", "net"),
     _topic("scales", "scale error", "scale step", "scale buy", "scale kind", "scale need", "scale calibrate", "scales"),
     _topic("density", "density", "dense", "gravity", "densities", "heavier", "lighter water", "float", "sink"),
@@ -76,10 +105,12 @@ def lesson_for(g: Givens) -> Answer | None:
         return lessons.lesson("ounces", g.book)
     if weighed and {m.kind for m in weighed} <= {"percent"} and not words.isdisjoint(("mean", "means", "meaning")):
         return lessons.lesson("bases", g.book)
+    if not outside(g) and (key := doubt(g, weighed)):
+        return lessons.lesson(key, g.book)
     if weighed:
         if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:
             return lessons.lesson("bases", g.book)
-        if not ("why" in words or {"how", "only"} <= words) or g.shares.loads or g.has("error", "step"):
+        if not cause_asked(g) or g.shares.loads or g.has("error", "step"):
             return None
     elif (
         any(m.kind in ("length", "money", "temperature") for m in g.scan.found)

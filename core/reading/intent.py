@@ -30,6 +30,7 @@ from core.reading import (
     ask_several,
     ask_stock,
     ask_volume,
+    doses,
     recipes,
 )
 from core.reading.givens import Givens
@@ -85,6 +86,7 @@ ROWS = (
     Row("scale_resolution", ask_scale.whole_grams, hears=("error",), holds=("mass",), without="volume"),
     Row("scale_resolution", ask_scale.scale, hears=("scale step", "error smallest"), without="volume"),
     Row("scale_resolution", ask_scale.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
+    Row("volume_needs_density", doses.doses, without="volume drop density"),
     Row("load_from_weights", ask_drops.drops, holds=("drop",), without="temperature difference"),
     Row("volume_needs_density", ask_volume.parts_by_volume, holds=("part ratio",)),
     Row("ambiguous_ounces", ask_compare.same_ounces, hears=("compare",), holds=("mass",)),

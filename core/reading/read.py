@@ -15,6 +15,7 @@ from core.reading.givens import Givens
 from core.reading.intent import question_of
 from core.reading.netted import netted
 from core.reading.odd import refuse_powers, unknown_unit
+from core.reading.other_trades import of_another_trade
 from core.reading.relative import take_relations
 from core.reading.roles import assign
 from core.reading.safety import danger
@@ -26,6 +27,10 @@ from core.reading.weights import take_fractions
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
 MOST_AMOUNTS = 60
+OTHER_TRADE = (
+    "I only work out amounts for candles. For soap, skin, food or medicine a wrong figure can hurt: "
+    "ask a source made for it."
+)
 
 
 def read(text: str, book: Book, last: Question | None = None) -> Question | Answer:
@@ -55,6 +60,8 @@ def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
     g = Givens(scanned, shares(scanned), book)
     if (declined := danger(g)) is not None:
         return declined
+    if of_another_trade(g):
+        return asking.out_of_scope(OTHER_TRADE)
     if last is not None and (changed := follow(g, last)) is not None:
         return changed
     if (lesson := lesson_for(g)) is not None:

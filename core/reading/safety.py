@@ -17,7 +17,7 @@ TOO_HOT = Decimal(140)
 _FIRE = wordset(
     "fire burning burns flames flame flaming caught ablaze alight flashes smoking smokes smoke flare flared"
 )
-_PUT_ON_FIRE = wordset("water throw milk put pour extinguish douse douse cool out add still")
+_PUT_ON_FIRE = wordset("water throw milk put pour extinguish douse douse cool out add still carry move")
 _SOLVENTS = wordset(
     "alcohol ethanol isopropyl ipa methanol acetone petrol gasoline gas diesel kerosene paraffin-oil turpentine "
     "turps thinner naphtha methylated meths vodka benzene toluene gunpowder fireworks firework magnesium "
@@ -146,7 +146,7 @@ def _on_fire(g: Givens, words: frozenset[str], about_wax: bool) -> Danger | None
         return SMOKING
     burning_wax = heard & {"fire", "burning", "flames", "caught", "ablaze", "alight", "flaming", "flare", "flared"}
     put_out = not words.isdisjoint(_PUT_ON_FIRE) and (
-        g.has("water") or not words.isdisjoint(("milk", "out", "throw", "extinguish"))
+        g.has("water") or not words.isdisjoint(("milk", "out", "throw", "extinguish", "carry", "move"))
     )
     return FIRE if burning_wax and put_out else None
 

@@ -15,7 +15,7 @@ from tests.core.reading.asked import answered, outcome, result, understood
 
 CASES = [
     tuple(part.strip() for part in line.rsplit(" | ", 1))
-    for name in ("read_cases.txt", "convert_cases.txt")
+    for name in ("read_cases.txt", "convert_cases.txt", "concept_cases.txt")
     for line in (Path(__file__).parent / name).read_text("utf-8").splitlines()
     if line and not line.startswith("#")
 ]

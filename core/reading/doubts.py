@@ -1,0 +1,103 @@
+"""Figures stand in a text, yet understanding is asked: what a percent is of, what went wrong, whether wax is lost."""
+
+from __future__ import annotations
+
+import itertools
+from decimal import Decimal
+
+from core.reading.ask_density import sample_told
+from core.reading.givens import Givens
+from core.reading.marks import Measured
+from core.reading.wordset import wordset
+from core.units import Mass
+
+_WHOLE = wordset("total whole everything all mix mixture finished candle product both together")
+_MELTS = wordset("melt melts melted melting molten liquid cool cools cooled cooling cold set sets solid hard shrink")
+_STAYS = wordset(
+    "still lighter heavier more less lose loses lost same change changes shrinks shrink gain gains weigh weighs weight"
+)
+_ASKS_WHETHER = wordset("do does did is will would have has")
+_LOOKED_FOR = wordset("what which")
+_MEASURING = wordset("measure measures measured measuring cup cups spoon spoons jug")
+_FINE = wordset("ok okay fine right wrong good bad allowed enough alright")
+_SCENTS = wordset("smell smells smelling throw strong weak")
+_COUNTED = wordset("count counts counted include included")
+# A number such as 1.08 in "why divide by 1.08": a whole with its oil, for one of wax.
+MOST_WHOLE = Decimal("1.3")
+
+
+def doubt(g: Givens, weighed: list[Measured]) -> str:
+    """The key of the lesson that a text with or without figures asks for, or ""."""
+    words = g.scan.words
+    kinds = {m.kind for m in weighed}
+    if kinds <= {"percent"} and _asks_of_what(g, kinds):
+        return "bases"
+    if kinds <= {"number", "ratio", "percent"} and _asks_why_so_worked(g):
+        return "bases"
+    if kinds <= {"mass", "volume"} and not _asks_amount(g) and _asks_whether_it_stays(g):
+        return "why_weight"
+    if not kinds and words & _COUNTED and words & wordset("oil fragrance scent fo") and words & _WHOLE:
+        return "bases"
+    if _one_measure(weighed) and words & _MEASURING and words & _FINE and words & wordset("measure measures measuring"):
+        return "why_weight"
+    if len(weighed) > 1 and all(m.amount.unit == "oz" and m.amount.text[:1] in "ao" for m in weighed):
+        return "ounces"  # "is an ounce always an ounce"
+    small = kinds == {"mass"} and all(isinstance(m.value, Mass) and m.value.base <= 1 for m in weighed)
+    if small and "scale" in words and words & wordset("buy choose") and "or" in words and words & _LOOKED_FOR:
+        return "scales"
+    return ""
+
+
+def cause_asked(g: Givens) -> bool:
+    """ "Why", "how come", "what went wrong", "which one is lying": the reason is asked, not a figure."""
+    words = g.scan.words
+    if "why" in words or {"how", "come"} <= words or {"how", "only"} <= words:
+        return True
+    return ({"went", "wrong"} <= words or "lying" in words or "lies" in words) and bool(words & _LOOKED_FOR)
+
+
+def _asks_amount(g: Givens) -> bool:
+    """Whether a figure is asked for: "how much", a unit wanted, a load."""
+    return g.has("asks") or bool(g.wanted()) or bool(g.shares.loads)
+
+
+def _asks_of_what(g: Givens, kinds: set[str]) -> bool:
+    """ "8 % but of what?", "is it of the wax or of everything", "you 10 % of wax, I 10 % of the total"."""
+    texts = [mark.text for mark in g.scan.marks]
+    of_what = any(one == "of" and two in ("what", "which") for one, two in itertools.pairwise(texts))
+    spoken = bool(kinds) or g.has("percent_word", "load")
+    if of_what and spoken and texts[-1] not in ("wax", "oil"):
+        return True
+    if g.has("of_total") and g.has("of_wax") and not g.has("asks") and (spoken or "mean" in g.scan.words):
+        return True
+    words = g.scan.words
+    if g.has("of_total") and not kinds and words & wordset("mean means meaning"):
+        return True
+    either = g.has("of_wax") or "wax" in words
+    return spoken and either and "or" in words and bool(words & _WHOLE) and not g.has("asks")
+
+
+def _asks_why_so_worked(g: Givens) -> bool:
+    """ "Why divide by 1.08 and not take off 8 %"."""
+    words = g.scan.words
+    if not words & wordset("why explain") or g.scan.masses() or g.scan.volumes():
+        return False
+    if g.scan.kind("percent") and g.scan.kind("number"):
+        return not words & _SCENTS  # "why does 10 % make 9.09"
+    sums = words & wordset("divide divided dividing multiply times subtract formula")
+    numbers = [m.amount.value for m in g.scan.kind("number")]
+    return bool(sums) or any(1 < number < MOST_WHOLE for number in numbers)
+
+
+def _asks_whether_it_stays(g: Givens) -> bool:
+    """ "If I melt 500 g do I still have 500 g", "does wax get lighter when it melts"."""
+    words = g.scan.words
+    heard = words & _MELTS or g.has("molten")
+    if not (heard and words & _STAYS and words & _ASKS_WHETHER and g.has("wax")):
+        return False
+    return not g.scan.volumes() or (bool(g.scan.masses()) and sample_told(g) is None)
+
+
+def _one_measure(weighed: list[Measured]) -> bool:
+    """No amount, or only "a cup": a measure is spoken of."""
+    return all(m.kind == "volume" and m.amount.text.startswith("a ") for m in weighed)
