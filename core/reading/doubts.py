@@ -68,7 +68,8 @@ def _asks_of_what(g: Givens, kinds: set[str]) -> bool:
     spoken = bool(kinds) or g.has("percent_word", "load")
     if of_what and spoken and texts[-1] not in ("wax", "oil"):
         return True
-    if g.has("of_total") and g.has("of_wax") and not g.has("asks") and (spoken or "mean" in g.scan.words):
+    figure_asked = g.has("asks") or (bool(kinds) and g.asks_percent)
+    if g.has("of_total") and g.has("of_wax") and not figure_asked and (spoken or "mean" in g.scan.words):
         return True
     words = g.scan.words
     if g.has("of_total") and not kinds and words & wordset("mean means meaning"):
