@@ -68,7 +68,8 @@ def _asks_of_what(g: Givens, kinds: set[str]) -> bool:
     spoken = bool(kinds) or g.has("percent_word", "load")
     if of_what and spoken and texts[-1] not in ("wax", "oil"):
         return True
-    figure_asked = g.has("asks") or (bool(kinds) and g.asks_percent)
+    figures = {m.amount.value for m in g.scan.kind("percent")}
+    figure_asked = g.has("asks") or (bool(kinds) and g.asks_percent) or len(figures) > 1
     if g.has("of_total") and g.has("of_wax") and not figure_asked and (spoken or "mean" in g.scan.words):
         return True
     words = g.scan.words
