@@ -21,6 +21,7 @@ _LOOKED_FOR = wordset("what which")
 _MEASURING = wordset("measure measures measured measuring cup cups spoon spoons jug")
 _FINE = wordset("ok okay fine right wrong good bad allowed enough alright")
 _SCENTS = wordset("smell smells smelling throw strong weak")
+_WEIGHING_UP = wordset("who whose or which difference mean means friend more less")
 _COUNTED = wordset("count counts counted include included")
 # A number such as 1.08 in "why divide by 1.08": a whole with its oil, for one of wax.
 MOST_WHOLE = Decimal("1.3")
@@ -69,7 +70,8 @@ def _asks_of_what(g: Givens, kinds: set[str]) -> bool:
     if of_what and spoken and texts[-1] not in ("wax", "oil"):
         return True
     figures = {m.amount.value for m in g.scan.kind("percent")}
-    figure_asked = g.has("asks") or (bool(kinds) and g.asks_percent) or len(figures) > 1
+    weighs_up = not kinds or (len(figures) == 1 and bool(g.scan.words & _WEIGHING_UP))
+    figure_asked = g.has("asks", "convert") or (bool(kinds) and g.asks_percent) or not weighs_up
     if g.has("of_total") and g.has("of_wax") and not figure_asked and (spoken or "mean" in g.scan.words):
         return True
     words = g.scan.words
