@@ -110,7 +110,8 @@ def lesson_for(g: Givens) -> Answer | None:
     if weighed:
         if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:
             return lessons.lesson("bases", g.book)
-        if not cause_asked(g) or g.shares.loads or g.has("error", "step"):
+        how_wrong = g.has("error", "step") and ("only" in words or g.asks_percent)
+        if not cause_asked(g) or g.shares.loads or how_wrong:
             return None
     elif (
         any(m.kind in ("length", "money", "temperature") for m in g.scan.found)
