@@ -60,6 +60,7 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "weight_to_weigh": ("weighing", "wax"),
 }
 LONG = (Fills, Packs, Parts, Additives)
+LONGEST_LINE, LONGEST_LIST = 1000, 4000  # characters of a field; the platform takes no more
 # Slots whose name alone says too little above a field; the others are shown by their names.
 LABELS = {
     "at": "Temperature",
@@ -126,8 +127,8 @@ def form(
 def words_form(custom_id: str, text: str) -> Form:
     """The form for a question in plain words."""
     typed = text_input("question", text, example="450 g wax at 8 %, how much fragrance?", required=True, long=True)
-    typed["max_length"] = 4000
-    typed["value"] = text[:4000]
+    typed["max_length"] = LONGEST_LIST
+    typed["value"] = text[:LONGEST_LIST]
     return Form("Ask again", custom_id, [labelled("Your question", typed, "As you would say it")])
 
 
@@ -146,7 +147,8 @@ def _field(slot: Slot, text: str) -> Payload:
         component["required"] = slot.required
     else:
         long = slot.type in LONG or slot.name in ("notes", "observed", "weights")
-        component = text_input(slot.name, text, example=slot.example, required=slot.required, long=long)
+        most = LONGEST_LIST if long else LONGEST_LINE
+        component = text_input(slot.name, text, example=slot.example, required=slot.required, long=long, most=most)
     return labelled(title_of(slot.name), component, slot.says)
 
 

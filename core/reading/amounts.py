@@ -46,23 +46,35 @@ def amounts(text: str, tokens: list[Token] | None = None) -> list[Amount]:
     """
     if tokens is None:
         tokens = tokenize(text)
-    return [_amount(text, tokens, found) for found in _together(tokens)]
+    return [_amount(text, tokens, found) for found in _together(tokens, MOST_NUMBERS)[0]]
 
 
-def _together(tokens: list[Token]) -> list[Found]:
+def all_amounts(text: str, most: int) -> list[Amount] | None:
+    """The amounts of a list, or None where it holds more than `most` numbers: of a list nothing may be left out."""
+    tokens = tokenize(text)
+    together, all_read = _together(tokens, most)
+    return [_amount(text, tokens, found) for found in together] if all_read else None
+
+
+def _together(tokens: list[Token], most: int) -> tuple[list[Found], bool]:
+    """The amounts, and whether those are all."""
     together: list[Found] = []
     i = numbers = 0
-    while tokens[i].kind is not Kind.END and numbers < MOST_NUMBERS:
+    all_read = True
+    while tokens[i].kind is not Kind.END:
         found, i = found_at(tokens, i)
         if found is None:
             continue
+        if numbers == most:
+            all_read = False
+            break
         numbers += 1
         combined = combine(tokens, together[-1], found) if together else None
         if combined:
             together[-1:] = combined
         else:
             together.append(found)
-    return [found for found in together if stands_alone(tokens, found)]
+    return [found for found in together if stands_alone(tokens, found)], all_read
 
 
 def _amount(text: str, tokens: list[Token], found: Found) -> Amount:
@@ -118,7 +130,7 @@ def pairs(text: str) -> list[tuple[Decimal, str]]:
     Both ends of a range, a composite once by its total, both sides of a rate; a density is none of these.
     """
     result: list[tuple[Decimal, str]] = []
-    for amount in _together(tokenize(text)):
+    for amount in _together(tokenize(text), MOST_NUMBERS)[0]:
         if amount.form == "implied":  # "how much per pound": a unit named, no amount given
             continue
         per_value, per_unit = amount.per or (Decimal(0), "")

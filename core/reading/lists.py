@@ -11,13 +11,14 @@ from decimal import Decimal
 
 from core.compounds import Additives, Fill, Fills, Masses, Pack, Packs, Parts
 from core.errors import Contradiction, OutOfRange, Unreadable, WrongKind, clipped
-from core.reading.amounts import Amount, amounts
+from core.reading.amounts import Amount, all_amounts, amounts
 from core.reading.quantities import bounded, quantity
 from core.reading.unit_names import near_units, unknown_unit
 from core.reading.wordset import wordset
 from core.units import Mass, Money, Number, Percent, Volume
 
 MOST_ITEMS = 1000
+MOST_NUMBERS = 800  # in one list: 200 kinds of vessels have a count, pounds and ounces each
 MOST_VESSELS = 1_000_000
 LONGEST_NAME = 80
 ROUNDED = Decimal("0.03")  # half an ounce in a pound is what rounding leaves on a label: "16 oz (450 g)"
@@ -39,9 +40,9 @@ class Item:
 def items(text: str) -> list[Item]:
     """The amounts in `text`, each with its name ("" if none)."""
     masked, quoted = _masked(text)
-    found = amounts(masked)
-    if len(found) > MOST_ITEMS:
-        raise OutOfRange(clipped(text), f"That list is too long. Give at most {MOST_ITEMS:,} of them at once.")
+    found = all_amounts(masked, MOST_NUMBERS)
+    if found is None:
+        raise OutOfRange(clipped(text), f"That list is too long: I read up to {MOST_NUMBERS} numbers. Ask in parts.")
     ends = [0, *(amount.end for amount in found)]
     starts = [*(amount.start for amount in found), len(masked)]
     gaps = [_words(masked, quoted, end, start) for end, start in zip(ends, starts, strict=True)]

@@ -51,6 +51,8 @@ from core.units import (
 )
 
 LONGEST = 1000  # characters of one option
+LONGEST_LIST = 5000  # of one that may be a list
+LISTS = (Masses, Parts, Additives, Fills, Packs)
 LONGEST_NAME = 80
 LARGEST_COUNT = 1_000_000
 
@@ -78,8 +80,9 @@ def read_value(kind: Any, text: str, book: Book | None = None) -> Any:
     text = " ".join(visible(text).split())
     if not text:
         raise Unreadable(text, f"Nothing was given there. Write {_example(kind)}.")
-    if len(text) > LONGEST:
-        raise OutOfRange(clipped(text), f"That is too long for one value. Keep it under {LONGEST} characters.")
+    most = LONGEST_LIST if kind in LISTS else LONGEST
+    if len(text) > most:
+        raise OutOfRange(clipped(text), f"That is too long for one value. Keep it under {most:,} characters.")
     if isinstance(kind, types.UnionType) or typing.get_origin(kind) is typing.Union:
         return _quantity(tuple(part for part in typing.get_args(kind) if part is not type(None)), text)
     if kind in KINDS:

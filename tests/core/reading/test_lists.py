@@ -64,3 +64,26 @@ def test_packs_with_prices() -> None:
 def test_refused(kind: type, text: str, error: type[Exception]) -> None:
     with pytest.raises(error):
         read_value(kind, text)
+
+
+def test_a_long_list_is_read_to_its_end() -> None:
+    assert read_value(Fills, "2x3g," * 200).count == 400
+    assert len(read_value(Fills, "12 x 1 lb 4 oz, " * 200).items) == 200
+    assert read_value(Masses, "3 g, " * 700).total == Mass.of(2100)
+    assert len(read_value(Masses, "400 x 3 g, 400 x 4 g").items) == 800
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "says"),
+    [
+        (Fills, "2x3g," * 401, "up to 800 numbers"),
+        (Masses, "3 g, " * 801, "up to 800 numbers"),
+        (Masses, "600 x 3 g, 600 x 4 g", "at most 1,000 weights"),
+        (Masses, "3 g, " * 1001, "under 5,000 characters"),
+        (Additives, "dye 0.1%, " * 501, "under 5,000 characters"),
+        (Mass, "3 g " * 251, "under 1,000 characters"),
+    ],
+)
+def test_a_list_too_long_is_refused_not_cut(kind: type, text: str, says: str) -> None:
+    with pytest.raises(OutOfRange, match=says):
+        read_value(kind, text)
