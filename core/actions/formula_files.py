@@ -47,7 +47,7 @@ class ExportFormulas(Action):
             found = carrying.take_out(db, space, actor.user, only=self.formula or "", after=self.after or "")
             if self.formula and not found.found:
                 near = names.suggest(db, (space,), actor.user, KIND, self.formula, 3)
-                raise NotFound(KIND, self.formula, near, "“shelf” lists those that are recorded.")
+                raise NotFound(KIND, self.formula, near)
         return found
 
 

@@ -7,15 +7,15 @@ from typing import ClassVar
 
 from core.answer import Answer
 from core.book import Book
-from core.compounds import Additives, Basis, Fills, FormulaName, Load, Parts
+from core.compounds import Additives, Basis, Fills, FormulaName, Load, Material, Parts
 from core.question import Question, slot
 from core.questions.batch_answer import no_density, no_fill, no_load, worked
 from core.questions.batch_mix import Split, check_lists, pot_of, split, with_formula
+from core.questions.batch_sheets import wax_density
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.checks import above_zero
 from core.questions.fills import UNSAID, lacks_density, poured
 from core.questions.fills import FillIs as FillIs
-from core.questions.known_density import known_density
 from core.units import Density, Mass, Percent, Volume
 
 
@@ -39,6 +39,11 @@ class BatchQuestion(Question):
     density: Density | None = slot("The wax's density, for vessels given by volume", example="0.9 g/ml")
     scale_capacity: Mass | None = slot("The most that the scale can carry", example="5 kg")
     formula: FormulaName | None = slot("A formula that the group recorded", example="winter pine")
+    version: int | None = slot("Which version of the formula (the newest if left out)", example="2")
+    material: Material | None = slot(
+        "The wax's name: its recorded density and the most its sheet allows", example="soy wax A"
+    )
+    oil: Material | None = slot("The fragrance oil's name: what its sheet says, as recorded", example="rose oil")
 
     def answer(self, book: Book) -> Answer:
         """Worked with its weigh-out; Missing without fills, load or a needed density; Declined at 25 % and more.
@@ -52,7 +57,7 @@ class BatchQuestion(Question):
             return too_much_answer(ask.load.percent)
         if ask.fills is None or not ask.fills.items or any(not fill.count for fill in ask.fills.items):
             return no_fill(ask)
-        known = known_density(ask.density, None, book)
+        known = wax_density(ask, book)
         fills = poured(ask.fills, ask.fill_is or UNSAID, known, book)
         if fills is None:
             room = lacks_density(ask.fills, book)

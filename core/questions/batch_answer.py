@@ -11,6 +11,7 @@ from core.compounds import Basis, State, Stuff
 from core.mixing import NO_ADDITIVES, Mix, Recipe
 from core.questions.basis import basis_of
 from core.questions.batch_mix import Pot, Split, count_of, rows_to_weigh
+from core.questions.batch_sheets import density_lines, limit, sheet_lines, unknown_lines
 from core.questions.cautions import load_cautions
 from core.questions.estimates import guide_for, weight_guide
 from core.questions.fills import FillIs, Poured
@@ -65,7 +66,7 @@ def no_fill(ask: BatchQuestion) -> Missing:
 def no_density(ask: BatchQuestion, room: Volume, count: int) -> Missing:
     """A vessel is known by its room only."""
     guide = guide_for(Stuff.WAX, None, State.SOLID)
-    needs = (need_density(Stuff.WAX),)
+    needs = (need_density(Stuff.WAX, ask.material),)
     return Missing(
         intent=ask.intent,
         headline=line("{0:typed} is room, not weight: I need the wax's density.", room),
@@ -119,16 +120,16 @@ def worked(
     if ask.unit:
         body += in_unit("The wax", mix.wax, ask.unit)
         body += in_unit("The fragrance oil", mix.fragrance, ask.unit) if mix.fragrance else ()
-    assumed = list(found.assumed)
+    body += sheet_lines(ask, book)
+    assumed = [*unknown_lines(ask, book), *found.assumed]
     if ask.fill_is is None and fills.any_by_weight:
         assumed.append(line("You didn't say what the weight of each is; I took it as the wax alone."))
     if known is not None and fills.any_by_room:
-        assumed += known.notes
-        assumed.append(line("I took {} as the density of set (solid) wax with its fragrance in it.", known.density))
+        assumed += density_lines(known)
     if not step_known:
         assumed.append(line("You didn't say your scale's step; the list is rounded to {0:typed}.", step))
     cautions = (
-        *load_cautions(mix.load_of_wax, None),
+        *(load_cautions(mix.load_of_wax, limit(ask, book)) if mix.fragrance else ()),
         *scale_cautions(out, ask.scale_capacity),
         *_pot_cautions(ask.pot, mix),
         *(density_cautions(known, None) if known is not None and fills.any_by_room else ()),
@@ -137,7 +138,7 @@ def worked(
         intent=ask.intent,
         headline=_headline(mix, fills.count),
         read_as=_read_as(ask, fills, formula),
-        given=(*fills.given, *_load_given(ask, formula)),
+        given=(*fills.given, *_density_given(fills, known), *_load_given(ask, formula)),
         steps=(*pot.steps, *found.steps),
         results=_results(ask, mix, fills, load, load_of_total),
         body=tuple(body),
@@ -209,6 +210,14 @@ def _read_as(ask: BatchQuestion, fills: Poured, formula: FormulaRecord | None) -
     if formula is not None:
         parts.append(line("formula “{0}”, version {1}", formula.name, Decimal(formula.version)))
     return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+
+
+def _density_given(fills: Poured, known: Known | None) -> tuple[Given, ...]:
+    return (
+        (Given("density", known.density, known.origin, known.source),)
+        if known is not None and fills.any_by_room
+        else ()
+    )
 
 
 def _load_given(ask: BatchQuestion, formula: FormulaRecord | None) -> tuple[Given, ...]:

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 from core.answer import Answer, Line, Step, Worked, line
 from core.book import Book, FormulaRecord
 from core.compounds import Additives, Fill, Fills, Load, Masses, Parts
-from core.errors import Contradiction, NotFound, OutOfRange
+from core.errors import Contradiction, OutOfRange
 from core.mixing import NO_ADDITIVES, Mix, Recipe, shares
 from core.questions.basis import basis_of
 from core.questions.checks import few_kinds
 from core.questions.fills import ZERO, Poured
 from core.questions.load import LoadQuestion
+from core.questions.recorded import formula_found
 from core.units import Mass
 
 if TYPE_CHECKING:
@@ -44,11 +45,10 @@ class Split:
 def with_formula(ask: BatchQuestion, book: Book) -> tuple[BatchQuestion, FormulaRecord | None]:
     """The question with what the named formula says wherever the asker said nothing."""
     if ask.formula is None:
+        if ask.version is not None:
+            raise OutOfRange(str(ask.version), "A version is of a formula: give the formula's name too.")
         return ask, None
-    record = book.formula(ask.formula)
-    if record is None:
-        near = tuple(book.names("formula", ask.formula, 3))
-        raise NotFound("formula", ask.formula, near, "Leave it out and give the load instead.")
+    record = formula_found(ask.formula, ask.version, book, "Leave it out and give the load instead.")
     fills = ask.fills
     if fills is not None and record.vessel:
         fills = Fills(tuple(in_vessel(fill, record.vessel) for fill in fills.items))
@@ -190,15 +190,15 @@ def _additive_steps(additives: Additives, mix: Mix) -> tuple[Step, ...]:
 
 def rows_to_weigh(ask: BatchQuestion, mix: Mix) -> list[tuple[Line, Mass]]:
     """Everything to weigh, in order: waxes, then what melts into them, the fragrance last."""
-    rows = _divided(mix.wax, ask.waxes, "wax")
+    rows = _divided(mix.wax, ask.waxes, "wax", ask.material)
     rows += [(line("{}", name), mass) for name, mass in mix.additives]
-    return rows + (_divided(mix.fragrance, ask.blend, "fragrance oil") if mix.fragrance else [])
+    return rows + (_divided(mix.fragrance, ask.blend, "fragrance oil", ask.oil) if mix.fragrance else [])
 
 
-def _divided(whole: Mass, parts: Parts | None, what: str) -> list[tuple[Line, Mass]]:
+def _divided(whole: Mass, parts: Parts | None, what: str, name: str | None) -> list[tuple[Line, Mass]]:
     if parts is None or not parts.items:
-        return [(Line(what), whole)]
-    named = [line("{}", name) if name else Line(f"{what} {number}") for number, (name, _) in enumerate(parts.items, 1)]
+        return [(line("{}", name) if name else Line(what), whole)]
+    named = [line("{}", own) if own else Line(f"{what} {number}") for number, (own, _) in enumerate(parts.items, 1)]
     return [(name, mass) for name, (_, mass) in zip(named, shares(whole, parts.items), strict=True)]
 
 

@@ -9,7 +9,7 @@ from typing import ClassVar
 from core.answer import Answer, Caution, Given, Line, Missing, Need, Origin, Result, Table, Worked, line
 from core.book import Book, FormulaRecord
 from core.compounds import Additives, Fills, FormulaName, Load, Masses, Parts
-from core.errors import Contradiction, NotFound, OutOfRange
+from core.errors import Contradiction, OutOfRange
 from core.mixing import Mix, Recipe, shares
 from core.question import Question, slot
 from core.questions.batch import BatchQuestion, FillIs
@@ -17,6 +17,7 @@ from core.questions.batch_mix import in_vessel
 from core.questions.cautions import load_cautions
 from core.questions.checks import above_zero
 from core.questions.load import LoadQuestion
+from core.questions.recorded import formula_found
 from core.questions.steps import scale_step
 from core.questions.weigh_out import cautions as scale_cautions
 from core.questions.weigh_out import table, weigh_out
@@ -51,7 +52,7 @@ class FormulaQuestion(Question):
         above_zero(wax=self.wax.total if self.wax is not None else None, total=self.total, scale_step=self.step)
         if not self.name:
             return Missing(intent=self.intent, headline=line("Which formula?"), needs=(NEED_NAME,), question=self)
-        formula = found(self.name, self.version, book)
+        formula = formula_found(self.name, self.version, book)
         if self.fills is not None:
             return self._poured(self.fills, formula, book)
         return self._contents(formula, book) if not sizes else self._weighed(formula, book)
@@ -111,17 +112,6 @@ class FormulaQuestion(Question):
             cautions=(*formula_cautions(formula, book), *scale_cautions(out, None)),
             question=self,
         )
-
-
-def found(name: str, version: int | None, book: Book) -> FormulaRecord:
-    """The recorded formula, or NotFound with near names; OutOfRange for a version there is not."""
-    formula = book.formula(name, version)
-    if formula is not None:
-        return formula
-    newest = book.formula(name) if version is not None else None
-    if newest is not None:
-        raise OutOfRange(str(version), f"There is no version {version} of it: the newest is {newest.version}.")
-    raise NotFound("formula", name, book.names("formula", name, 3))
 
 
 def mix_of(formula: FormulaRecord, wax: Mass | None, total: Mass | None) -> Mix:
@@ -211,8 +201,8 @@ class CompareFormulas(Question):
         """Worked: what differs, as a table. NotFound, OutOfRange."""
         if not self.name:
             return Missing(intent=self.intent, headline=line("Which formulas?"), needs=(NEED_NAME,), question=self)
-        first = found(self.name, self.version, book)
-        second = found(self.other or self.name, self.other_version or self._beside(first, book), book)
+        first = formula_found(self.name, self.version, book)
+        second = formula_found(self.other or self.name, self.other_version or self._beside(first, book), book)
         rows = tuple(_differing(first, second))
         head = line(
             "{0}, version {1}, and {2}, version {3}: {4}.",
@@ -237,7 +227,7 @@ class CompareFormulas(Question):
         """Without another formula: the newest version, or for that one the version before."""
         if self.other is not None:
             return None
-        newest = found(first.name, None, book).version
+        newest = formula_found(first.name, None, book).version
         if newest == 1:
             raise OutOfRange("1", f"“{first.name}” has one version so far. Name another formula to compare it with.")
         return newest if newest != first.version else newest - 1

@@ -11,8 +11,9 @@ from core.book import Annals, Book, Change, MaterialRecord, Measured, Tested, Ve
 from core.compounds import FormulaName, Material, VesselName
 from core.errors import Contradiction, NotFound, clipped
 from core.question import Question, slot
-from core.questions.formulas import contents, formula_cautions, found, origin
+from core.questions.formulas import contents, formula_cautions, origin
 from core.questions.known_density import expanded
+from core.questions.recorded import formula_found
 from core.units import Density, Quantity
 
 MOST = 25  # names of a kind, rows of a table
@@ -126,7 +127,7 @@ class ShelfQuestion(Question):
         )
 
     def _formula(self, name: str, book: Book) -> Worked:
-        formula = found(name, None, book)
+        formula = formula_found(name, None, book)
         tests = list(book.tests(name)) if isinstance(book, Annals) else []
         history = _changes(book, "formula", name)
         return Worked(

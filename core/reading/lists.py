@@ -89,7 +89,7 @@ def _words(masked: str, quoted: Sequence[tuple[int, str]], start: int, end: int)
     words = [word for word in words if word]
     while words and words[0].casefold() in _FILLER:
         words.pop(0)
-    while words and words[-1].casefold() in _FILLER:
+    while words and words[-1].casefold() in _FILLER and not (len(words) > 1 and words[-1] == "A"):  # "soy wax A"
         words.pop()
     return " ".join(words)[:LONGEST_NAME]
 

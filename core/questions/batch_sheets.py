@@ -1,0 +1,82 @@
+"""What is recorded of a batch's materials: the density, the most the wax's sheet allows, the oil's flash point."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from core.answer import Line, line
+from core.book import Book
+from core.compounds import Material, Parts
+from core.questions.known_density import Known, known_density
+from core.reference import densities
+from core.units import Percent, Temperature
+
+if TYPE_CHECKING:
+    from core.questions.batch import BatchQuestion
+
+# Common practice, no source: candle waxes are set well below this, and melted above it.
+_MELTED = Temperature.of(45, "degC")
+_SPELT_OUT = 6
+
+
+def wax_density(ask: BatchQuestion, book: Book) -> Known | None:
+    """The density said, else that of the wax by its name; of several waxes only where they have one name."""
+    names = _waxes(ask)
+    return known_density(ask.density, Material(names[0]) if len(names) == 1 else None, book)
+
+
+def density_lines(known: Known) -> tuple[Line, ...]:
+    """How a density was used for vessels known by their room."""
+    if known.at is not None and known.at > _MELTED:
+        words = "I took {0} as measured at {1}: filled so far hot, and less high once the wax has set."
+        return (*known.notes, line(words, known.density, known.at))
+    return (*known.notes, line("I took {} as the density of set (solid) wax with its fragrance in it.", known.density))
+
+
+def limit(ask: BatchQuestion, book: Book) -> Percent | None:
+    """The most fragrance that the strictest sheet of its waxes allows."""
+    return min((most for _, most in _limits(ask, book)), default=None)
+
+
+def sheet_lines(ask: BatchQuestion, book: Book) -> tuple[Line, ...]:
+    """What the sheets say, as the group recorded it."""
+    out = [line("The sheet of {0} allows at most {1}, as recorded.", name, most) for name, most in _limits(ask, book)]
+    for name in _oils(ask):
+        record = book.material(name)
+        if record is not None and record.flash_point is not None:
+            out.append(
+                line("The sheet of {0} gives a flash point of {1}, as recorded.", record.name, record.flash_point)
+            )
+    return tuple(out[:_SPELT_OUT])
+
+
+def unknown_lines(ask: BatchQuestion, book: Book) -> tuple[Line, ...]:
+    """Names that were said and of which nothing is known."""
+    out: list[Line] = []
+    for name in (ask.material, ask.oil):
+        if not name or book.material(name) is not None:
+            continue
+        near = list(book.names("material", name, 3))
+        if near or densities.find(name) is None:
+            hint = f" Did you mean {' or '.join('{}' for _ in near)}?" if near else ""
+            out.append(line(f"Nothing is recorded of {{}}: no sheet, no density.{hint}", name, *near))
+    return tuple(out)
+
+
+def _limits(ask: BatchQuestion, book: Book) -> list[tuple[str, Percent]]:
+    records = (book.material(name) for name in _waxes(ask))
+    return [(record.name, record.max_load) for record in records if record is not None and record.max_load is not None]
+
+
+def _waxes(ask: BatchQuestion) -> list[str]:
+    return [ask.material] if ask.material else _named(ask.waxes)
+
+
+def _oils(ask: BatchQuestion) -> list[str]:
+    return [ask.oil] if ask.oil else _named(ask.blend)
+
+
+def _named(parts: Parts | None) -> list[str]:
+    items: Iterable[tuple[str, object]] = parts.items if parts is not None else ()
+    return list(dict.fromkeys(name for name, _ in items if name))
