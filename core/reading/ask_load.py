@@ -24,6 +24,7 @@ from core.reading.ask_several import (
     mixed,
     recipe_for_each,
     same_weight_twice,
+    with_plain,
 )
 from core.reading.bases import basis_of
 from core.reading.chain import chained
@@ -43,7 +44,13 @@ def load(g: Givens) -> Outcome:
     if g.shares.parts:
         return parts_of_whole(g)
     if (
-        early := _asked_rate(g) or restated(g) or mixed(g) or in_proportion(g) or load_for_each(g) or blend_only(g)
+        early := _asked_rate(g)
+        or restated(g)
+        or mixed(g)
+        or with_plain(g)
+        or in_proportion(g)
+        or load_for_each(g)
+        or blend_only(g)
     ) is not None:
         return early
     if (each := recipe_for_each(g)) is not None:
@@ -121,9 +128,15 @@ def _vessel_unweighed(g: Givens) -> TareQuestion | None:
         return None
     words = (*words_around(g.scan, masses[0]), *g.scan.marks[masses[0].at + 1 : masses[0].at + 6])
     for i, mark in enumerate(words):
-        if mark.text in ("with", "incl", "including") and any(x.noun == "pot" for x in words[i + 1 : i + 4]):
+        near = words[i + 1 : i + 4]
+        with_pot = mark.text in ("with", "incl", "including") and any(x.noun == "pot" for x in near)
+        pot_with = mark.noun == "pot" and near[:1] and near[0].text in _WITH and any(x.noun == "wax" for x in near)
+        if with_pot or pot_with:
             return TareQuestion(full=mass_of(masses[0]), stuff=Stuff.WAX)
     return None
+
+
+_WITH = wordset("with and + plus & n incl including full")
 
 
 def _by_purpose(g: Givens, found: Weights) -> Outcome:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -71,6 +72,8 @@ def _strong_dye(g: Givens, found: Weights, percents: list[Measured]) -> Outcome:
 def blend_only(g: Givens) -> Outcome:
     """Shares of waxes alone, or of oils alone: "three parts soy, one part paraffin, 1.6 kg in all"."""
     heads = {head for _, head in g.scan.heads}
+    if g.shares.blend is not None and not g.has("wax_itself"):
+        heads.discard("wax")  # "a blend of 60 % amber and 40 % vanilla"
     waxes = g.shares.waxes is not None and not heads & {"fragrance", "load"}
     parts = g.shares.waxes if waxes else g.shares.blend if not heads & {"wax", "load"} else None
     masses = g.scan.masses()
@@ -82,6 +85,11 @@ def blend_only(g: Givens) -> Outcome:
 def oils_added_up(g: Givens, found: Weights) -> Outcome:
     """ "6 % rose and 2 % musk": the loads of several oils in one wax."""
     named = [m for m in g.scan.kind("percent") if m.of == "fragrance"]
+    summed = g.scan.kind("percent")
+    if found.wax is not None and found.fragrance is None and _joined_by_plus(g, summed):
+        percent = Percent(sum((m.amount.value for m in summed), Decimal(0)))
+        blend = Parts(tuple((m.name if m.of == "fragrance" else "", m.amount.value) for m in summed))
+        return dataclasses.replace(load_question(g, found, Load(percent, g.shares.loads[0].basis)), blend=blend)
     if found.wax is None or found.fragrance is not None or len(named) < 2 or len(named) != len(g.shares.loads):
         return None
     names = [m.name for m in named]
@@ -91,6 +99,14 @@ def oils_added_up(g: Givens, found: Weights) -> Outcome:
     blend = Parts(tuple((m.name, m.amount.value) for m in named))
     made = load_question(g, found, Load(percent, g.shares.loads[0].basis))
     return dataclasses.replace(made, blend=blend)
+
+
+def _joined_by_plus(g: Givens, percents: list[Measured]) -> bool:
+    """ "6 % + 2 % + 1 %": one load of three oils."""
+    if len(percents) < 2 or len(percents) != len(g.shares.loads):
+        return False
+    pairs = itertools.pairwise(percents)
+    return all(any(x.text in ("+", "plus") for x in g.scan.marks[one.at + 1 : two.at][-2:]) for one, two in pairs)
 
 
 def parts_of_whole(g: Givens) -> Outcome:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.answer import Answer
 from core.compounds import Basis, Load, Masses
+from core.mixing import Recipe
 from core.question import Question
 from core.questions.load import LoadQuestion
 from core.reading import asking
@@ -46,6 +47,30 @@ def mixed(g: Givens) -> LoadQuestion | None:
     g.used.update(m.at for m in g.scan.found)
     oils = [mass_of(m) * (percent / 100) for m, percent in zip(two, percents, strict=True)]
     return LoadQuestion(wax=Masses(tuple(("", mass_of(m)) for m in two)), fragrance=oils[0] + oils[1])
+
+
+_PLAIN = wordset("plain unscented fresh neat pure")
+
+
+def with_plain(g: Givens) -> LoadQuestion | None:
+    """ "100 g of wax with 8 % in it plus 100 g of plain wax: what load?": the oil of the one in the wax of both."""
+    shares = g.scan.kind("percent")
+    masses = g.scan.masses()
+    if len(shares) != 1 or len(masses) != 2 or len(g.shares.loads) != 1 or not g.has("what", "percent_word", "load"):
+        return None
+    plain = [m for m in masses if any(x.text in _PLAIN for x in g.scan.marks[m.at + 1 : m.at + 4])]
+    scented = [m for m in masses if m not in plain]
+    given = g.shares.loads[0]
+    if len(plain) != 1 or not {m.of for m in masses} <= {"wax", "", "total"} or g.has("asks"):
+        return None
+    if scented[0].of != "wax" and given.basis is None:
+        return None  # of the wax in the mix, or of all of it?
+    recipe = Recipe(given.percent, given.basis or Basis.WAX)
+    weight = mass_of(scented[0])
+    mix = recipe.of_total(weight) if scented[0].of == "total" or given.basis is Basis.TOTAL else recipe.of_wax(weight)
+    g.used.update(m.at for m in g.scan.found)
+    waxes = Masses((("", mix.wax), ("plain", mass_of(plain[0]))))
+    return LoadQuestion(wax=waxes, fragrance=mix.fragrance)
 
 
 def in_proportion(g: Givens) -> Outcome:

@@ -11,6 +11,7 @@ from core.questions.load import LoadQuestion
 from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
+from core.reading import asking
 from core.reading.ask_mix import doubtful_ounces, which_ounces
 from core.reading.bases import basis_words
 from core.reading.each import asks_for_one
@@ -33,6 +34,8 @@ def rescue(g: Givens) -> Outcome:
     if given is None and not g.shares.loads and g.shares.limit is not None:
         given = Load(g.shares.limit)  # "the most is 8 %": what is wanted is the limit
     if len(g.shares.loads) == 2 and found.fragrance is None and not found.unclear:
+        if any(g.scan.marks[m.at - 1].text in _MORE for m in g.scan.kind("percent") if m.at):
+            return asking.which_percent(g.scan.kind("percent"))  # "add 2 %": to it, or of what is there?
         g.used.update(m.at for m in g.scan.kind("percent"))
         now, given = _now_and_wanted(g)  # "10 % by accident, I want 7 %"
         if found.total is not None and found.wax is None:
@@ -56,6 +59,7 @@ def rescue(g: Givens) -> Outcome:
     )
 
 
+_MORE = wordset("add adding another extra")
 _MIXED = wordset("premixed premix prescented remelt remelted")
 
 

@@ -21,6 +21,9 @@ _SETS = wordset("sets set batches times rounds gifts boxes packs")
 def multiplier(g: Givens, pairs: list[tuple[int, Measured]]) -> int | None:
     """ "Sets of 3 candles, I make 12 sets": how often all of it; None where a number may or may not multiply."""
     counts = {count for count, _ in pairs}
+    whole = [int(m.amount.value) for m in g.scan.kind("number") if m.amount.value == int(m.amount.value)]
+    factors = [n for n in whole if n > 1]
+    counts |= {n for n in factors if any(count % n == 0 and count // n in factors for count in counts)}
     others = [m for m in g.scan.kind("number") if m.amount.value > 1 and int(m.amount.value) not in counts]
     sets = [m for m in others if m.at + 1 < len(g.scan.marks) and g.scan.marks[m.at + 1].text in _SETS]
     if len(sets) == 1 and sets[0].amount.value == int(sets[0].amount.value):
@@ -91,7 +94,13 @@ def kept_back(g: Givens, m: Measured) -> bool:
 def _multiplied(g: Givens, one: Measured, other: Measured) -> bool:
     """ "3 trays of 6 melts": three times six."""
     between = [mark.text for mark in g.scan.marks[one.at + 1 : other.at]]
+    makers = one.amount.value > 1 and any(word in _EACH_MAKES for word in between)
+    if makers and between[-1] in ("make", "makes", "gets", "get", "has", "pours", "pour", "have", "wants"):
+        return True  # "9 people and everyone makes two candles"
     return 0 < len(between) <= 3 and between[-1] in ("of", "x", "×", "*", "with")
+
+
+_EACH_MAKES = wordset("each everyone everybody every all")
 
 
 def _fills(m: Measured, counted: Measured | None) -> bool:

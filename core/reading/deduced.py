@@ -38,6 +38,8 @@ def deduce(scan: Scan) -> None:
     for m in scan.found:
         if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
             m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
+        if m.kind == "mass" and m.side == "right" and _of_it_apart(scan, m):
+            m.of, m.name = "", ""
         if m.kind == "mass" and m.of == "wax" and _all_in_brackets(scan, m):
             m.of = "total"
         if m.kind == "mass" and m.of in ("", "candle") and _is_of_this(scan, m):
@@ -88,6 +90,14 @@ def _all_in_brackets(scan: Scan, m: Measured) -> bool:
     """ "1080 g all in (8 % of the wax)": all there is; the brackets tell of something else."""
     after = scan.marks[m.at + 1 : m.at + 3]
     return len(after) == 2 and "together" in after[0].tags and after[1].text in ("(", ",")
+
+
+def _of_it_apart(scan: Scan, m: Measured) -> bool:
+    """ "300 g of it, oil left?": what stands after the comma is another thing."""
+    after = [mark.text for mark in scan.marks[m.at + 1 : m.at + 4]]
+    return (
+        len(after) == 3 and after[0] == "of" and after[1] in ("it", "that", "this", "them") and after[2] in (",", ".")
+    )
 
 
 def _is_of_this(scan: Scan, m: Measured) -> bool:

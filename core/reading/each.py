@@ -71,6 +71,8 @@ def says_each(g: Givens) -> bool:
     marks = g.scan.marks
     if gives_each(g):
         return True
+    if any(one.text in ("fill", "pour", "filling") and two.text == "weight" for one, two in itertools.pairwise(marks)):
+        return True
     for i, mark in enumerate(marks[:-1]):
         if mark.noun in ("jar", "candle") and marks[i + 1].text in TAKING:
             return True

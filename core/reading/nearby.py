@@ -48,6 +48,20 @@ def taken_off(marks: list[Mark]) -> None:
         last = measured if measured.kind != "number" else last
 
 
+def units_after_times(marks: list[Mark]) -> None:
+    """ "8 x 150 + 4 x 90 g": what each takes is told in one unit."""
+    sized = [
+        mark.measured
+        for before, mark in itertools.pairwise(marks)
+        if mark.measured is not None and before.text in ("x", "×", "*", "@")
+    ]
+    units = {m.amount.unit for m in sized if m.amount.unit}
+    if len(units) == 1 and units <= _SHARED:
+        for m in sized:
+            if not m.amount.unit and m.kind == "number":
+                give_unit(m, next(iter(units)))
+
+
 _SHARED = frozenset(["g", "kg", "oz", "lb", "ml", "l", "cl", "fl_oz", "percent", "cm", "mm", "in", "degC", "degF"])
 
 

@@ -166,10 +166,15 @@ def and_fraction(tokens: list[Token], j: int) -> Numeral | None:
     """ "and a half", "and 3/4", "& three quarters", "and half" at token `j`; the value is below one."""
     if tokens[j].text not in ("and", "&") or tokens[j].gap == "\n":
         return None
-    if fraction := _proper_fraction(tokens, j + 1):
-        return fraction
-    fraction = _part_words(tokens, j + 1)
-    return fraction if fraction and fraction.value < 1 else None
+    fraction = _proper_fraction(tokens, j + 1) or _part_words(tokens, j + 1)
+    if fraction is None or fraction.value >= 1 or _of_the(tokens, fraction.next):
+        return None
+    return fraction
+
+
+def _of_the(tokens: list[Token], i: int) -> bool:
+    """ "9 % and one third of the oil is rose": a part of another thing."""
+    return tokens[i].text == "of" and tokens[i + 1].text in ("the", "it", "that", "my", "this")
 
 
 def _part_words(tokens: list[Token], i: int) -> Numeral | None:

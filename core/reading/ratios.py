@@ -157,6 +157,16 @@ def _link(scan: Scan, one: Measured, other: Measured) -> str:
 _OF_WAX = tuple((word, "wax") for word in ("x", "×", "*", "times", "of", "relative", "on"))
 
 
+def halves(scan: Scan, out: Shares) -> None:
+    """ "Half rose, half mint": two oils in equal parts."""
+    if out.blend is not None:
+        return
+    pairs = zip(scan.marks, scan.marks[1:], strict=False)
+    named = [two.text for one, two in pairs if one.text == "half" and two.tags & {"fragrance", "scent_name"}]
+    if len(named) == 2:
+        out.blend = Parts(tuple((name, Decimal(1)) for name in named))
+
+
 def fraction_of_wax(scan: Scan, out: Shares) -> None:
     """ "Fragrance = 0.1 x wax", "0.075 relative to the wax": a load as a decimal."""
     if out.loads:
@@ -210,7 +220,7 @@ def _file_blend(found: list[Measured], out: Shares) -> None:
     parts = Parts(tuple((m.name, m.amount.value) for m in found if m.amount.value > 0))
     if len(parts.items) < 2:
         return
-    if all(m.of == "fragrance" for m in found):
+    if any(m.of == "fragrance" for m in found) and all(m.of in ("fragrance", "", "total") for m in found):
         out.blend = out.blend or parts
     elif not any(m.of == "fragrance" for m in found):
         out.waxes = out.waxes or parts

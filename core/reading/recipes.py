@@ -131,6 +131,8 @@ _REST = wordset("rest left remaining remains remainder still")
 def rest_of_mix(g: Givens) -> Outcome:
     """ "600 g wax with 8 % in it, the cat knocked over 150 g of the mix: what is in the rest?"; and what went into each
     of the jars when so much of the mix is left over."""
+    if (rest := _rest_of_total(g)) is not None:
+        return rest
     waxes, mixes, load = g.scan.masses("wax"), g.scan.masses("total"), g.shares.load
     if load is None or len(waxes) != 1 or len(mixes) != 1 or len(g.scan.masses()) != 2 or mixes[0]["together"]:
         return None
@@ -148,3 +150,16 @@ def rest_of_mix(g: Givens) -> Outcome:
         return None
     g.used.update(m.at for m in g.scan.found)
     return LoadQuestion(total=made.total - less, load=load, unit=g.wanted_mass())
+
+
+def _rest_of_total(g: Givens) -> Outcome:
+    """ "1.2 kg of scented wax at 8 % of the total, sold 300 g: how much oil is in the rest?" """
+    masses, load = g.scan.masses(), g.shares.load
+    if load is None or load.basis is None or len(masses) != 2 or masses[0].of != "total":
+        return None
+    whole, less = mass_of(masses[0]), mass_of(masses[1])
+    lost = any(mark.text in _LOST for mark in g.scan.marks[masses[0].at + 1 : masses[1].at])
+    if masses[1].of not in ("", "total") or not lost or not g.scan.says(_REST) or less.base >= whole.base:
+        return None
+    g.used.update(m.at for m in g.scan.found)
+    return LoadQuestion(total=whole - less, load=load, unit=g.wanted_mass())

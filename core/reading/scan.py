@@ -16,6 +16,7 @@ from core.reading.nearby import (
     one_of_it,
     taken_off,
     unit_of_the_last,
+    units_after_times,
     units_before_numbers,
 )
 from core.reading.parting import parted
@@ -71,6 +72,7 @@ def scan(text: str) -> Scan:
         unit_of_the_last(marks)
         degrees_named_apart(marks)
         taken_off(marks)
+        units_after_times(marks)
         dozen_and_a_half(marks)
     lone_scale_letters(marks, found)
     bare_prices(marks, found)

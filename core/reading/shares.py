@@ -16,6 +16,7 @@ from core.reading.ratios import (
     fill_level,
     fraction_load,
     fraction_of_wax,
+    halves,
     spoken_ratio,
 )
 from core.reading.share import HUNDRED, Shares
@@ -41,7 +42,7 @@ def shares(scan: Scan) -> Shares:
                 out.loads.append(rate)
     rest = strength(scan, rest, out)
     if len(rest) > 1 and sum((m.amount.value for m in rest), Decimal(0)) == HUNDRED:
-        _whole(rest, out)
+        _whole(rest, out, blended=scan.says(("blend", "mix", "mixture")) and not scan.has("wax_itself"))
         rest = []
     rest = _all_but_one(rest, out)
     for of in ("wax", "fragrance"):
@@ -54,6 +55,7 @@ def shares(scan: Scan) -> Shares:
     fill_level(scan, out)
     equal_oils(scan, out)
     file_fractions(scan, out)
+    halves(scan, out)
     fraction_of_wax(scan, out)
     fraction_load(scan, out)
     spoken_ratio(scan, out)
@@ -71,6 +73,8 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         and _stays_free(scan, m)
     ):
         out.level = Percent(HUNDRED - percent.base)
+    elif _is_lost(scan, m):
+        out.unclear.append(m)
     elif m["limit"] and m.of not in ("dye", "additive"):
         out.limit = percent
     elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right") or _on_top(scan, m)) and not m["meant"]:
@@ -98,6 +102,12 @@ def _on_top(scan: Scan, m: Measured) -> bool:
     return after[:1] == ["for"] and bool({*after[1:]} & LOST)
 
 
+def _is_lost(scan: Scan, m: Measured) -> bool:
+    """ "8 % of which is lost": neither a load nor, for sure, what is melted on top."""
+    after = [mark.text for mark in scan.marks[m.at + 1 : m.at + 5]]
+    return after[:2] in (["of", "which"], ["of", "it"]) and bool({*after} & {"lost", "sticks", "stays", "wasted"})
+
+
 LOST = wordset("waste wastage spill spills spillage loss losses testers tester safety luck sure case drips pot")
 
 
@@ -114,13 +124,13 @@ def _stays_free(scan: Scan, m: Measured) -> bool:
     return any(mark.text in EMPTY_ROOM for mark in after) or (left and m.of not in ("fragrance", "wax", "load"))
 
 
-def _whole(rest: list[Measured], out: Shares) -> None:
+def _whole(rest: list[Measured], out: Shares, *, blended: bool = False) -> None:
     """Percents that add up to 100: shares of the wax, of the oil, or of the whole mix."""
     kinds = {m.of for m in rest}
     items = tuple((m.name, m.amount.value) for m in rest)
     if kinds <= {"wax"}:
         out.waxes = Parts(items)
-    elif kinds <= {"fragrance"}:
+    elif kinds <= {"fragrance", ""} and "fragrance" in kinds and (kinds == {"fragrance"} or blended):
         out.blend = Parts(items)
     else:
         out.parts = [(m.name, m.of, m.amount.value) for m in rest]

@@ -17,7 +17,7 @@ NOUNS: dict[str, str] = {
     "total": "ttl sum scented fragranced total totals whole everything finished mix mixture batch altogether product "
     "pour combined compound filling contents",
     "candle": "candle candles votive votives tealight tealights pillar pillars melt melts tart tarts cube cubes "
-    "favour favours favor favors kerze kerzen",
+    "favour favours favor favors kerze kerzen vela velas bougie bougies candela candele",
     "jar": "form forms cavity cavities dish dishes cans planter planters jar jars tin tins vessel vessels glass "
     "glasses tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin ramekins "
     "teacup teacups cup-shaped tumblr",
@@ -52,7 +52,7 @@ ALSO: dict[str, str] = {
 
 # How an amount stands, what is asked, what is going on.
 CUES: dict[str, str] = {
-    "each": "each apiece every",
+    "each": "each apiece every cada chaque",
     "empty": "empty empties alone tare bare itself dry",
     "full": "full filled gross incl including included",
     "fill": "fill filled filling fills level line brim",

@@ -52,7 +52,7 @@ def weights(g: Givens) -> Weights:
     pairs = [(n, m) for n, m in paired(g) if not _priced(g, n, m)]
     waxes = [mass for _, mass in found.wax.items] if found.wax is not None else []
     both_each = (
-        any(m.value in waxes for _, m in pairs)
+        any(m.value in waxes or (m.value == found.fragrance and _each_before(g, m)) for _, m in pairs)
         and found.fragrance is not None
         and found.wax is not None
         and not g.shares.loads
@@ -71,6 +71,11 @@ def weights(g: Givens) -> Weights:
     found.unclear += [] if both_each else strays(g)
     found.unclear += [m for m in g.scan.masses() if _two_in_one(m) or m.amount.high is not None]
     return found
+
+
+def _each_before(g: Givens, m: Measured) -> bool:
+    """ "15 candles, each had 12 g oil in 150 g wax": of each one."""
+    return any("each" in mark.tags for mark in g.scan.marks[max(0, m.at - 4) : m.at])
 
 
 def _half_of_one(g: Givens) -> Decimal:
@@ -114,7 +119,7 @@ def strays(g: Givens) -> list[Measured]:
         beside_weight = before is not None and before.measured is not None and before.measured.kind == "mass"
         ends = after is None or after.kind in ("stop", "sign") or after.text in _PLAIN_NEXT
         done = before is not None and before.text in _DOING and ends
-        fraction = 0 < m.amount.value < 1 and m.of == ""
+        fraction = 0 < m.amount.value < 1 and (m.of == "" or not m.sure)
         if fraction or beside_weight or done or (m.of == "pack" and m.amount.value > 1):
             out.append(m)
     if g.scan.says(_TIMES) and not g.scan.says(("boiler",)):
