@@ -103,7 +103,29 @@ def tokenize(text: str) -> list[Token]:
     if tokens and not tokens[0].gap:
         tokens[0] = tokens[0]._replace(gap="\n")  # the text's beginning counts as a new line
     tokens += [END] * PADDING
+    _read_points_as_thousands(tokens)
     return tokens
+
+
+# Languages that write 1.200 for a thousand and two hundred, by words that English has not.
+_POINT_IS_FOR_THOUSANDS = word_set(
+    "mehl wachs gramm duft duftöl öl oel und mit für fuer wieviel bitte kerze kerzen zucker wasser prozent brauche ich "
+    "farina cera olio grammi gramos aceite harina azúcar meel boter suiker kaarsen geur voor"
+)
+_SMALL_UNITS = word_set("g gr gramm grammi gramos gram ml mg")
+
+
+def _read_points_as_thousands(tokens: list[Token]) -> None:
+    """ "1.200 g Mehl" is 1200 g: groups of three behind a point, of a small unit, in such a language."""
+    places = [
+        i
+        for i, token in enumerate(tokens)
+        if token.kind is Kind.FIGURE and len(token.text) > 4 and token.text[-4] == "." and token.text[:-4].isdecimal()
+        if tokens[i + 1].text in _SMALL_UNITS and len(token.text) <= 7 and token.text[0] != "0"
+    ]
+    if places and any(token.text in _POINT_IS_FOR_THOUSANDS for token in tokens):
+        for i in places:
+            tokens[i] = tokens[i]._replace(value=Decimal(tokens[i].text.replace(".", "")))
 
 
 def _add_figure(tokens: list[Token], piece: str, start: int, end: int, gap: str) -> None:

@@ -40,6 +40,8 @@ def match_unit(tokens: list[Token], number: Numeral, first: int) -> Unit | None:
         return None
     if tokens[j].text == "-" and tokens[j].gap == "" == tokens[j + 1].gap:
         j += 1
+    if tokens[j].text == "(" and tokens[j + 1].value == number.value and tokens[j + 2].text == ")":
+        j += 3  # "two (2) cups"
     if number.form == "fraction":
         j = _over_of_a(tokens, j)
     if number.form == "article" and len(tokens[j].text) <= 3 and tokens[j].text not in _AFTER_ARTICLE:
