@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import errno
 import gc
 import logging
 import signal
 import sys
 
+import aiohttp
 import discord
 
 from bot.client import make_client
@@ -26,6 +28,11 @@ OK, FAILED = 0, 1
 SELDOM = (20_000, 20, 20)
 NO_TOKEN = "No token: set DISCORD_TOKEN in the environment, or token_file in the settings. README says how to get one."
 PORT_TAKEN = "Port {} of health_port is taken by another program. Name another one in the settings."
+UNREACHABLE = "Discord can't be reached. Check this machine's network, then try again."
+# Seconds until logging in is tried again where Discord can't be reached: no session is used up by that.
+FIRST_WAIT, LONGEST_WAIT = 5, 300
+# What means that: no network, no name server, or Discord itself is down.
+NOT_REACHED = (OSError, aiohttp.ClientError, TimeoutError, discord.DiscordServerError)
 BAD_TOKEN = "Discord refused the token. Make a new one in the developer portal and set DISCORD_TOKEN."
 
 
@@ -51,11 +58,13 @@ async def _run(config: Config) -> int:
     token = _token(config)
     client = make_client(config)
     loop = asyncio.get_running_loop()
-    stopping: set[asyncio.Task[None]] = set()
+    closing: set[asyncio.Task[None]] = set()
+    stopping = asyncio.Event()
 
     def stop() -> None:
         log.info(line("stopping"))
-        stopping.add(loop.create_task(client.close()))
+        stopping.set()
+        closing.add(loop.create_task(client.close()))
 
     for number in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(number, stop)
@@ -65,7 +74,8 @@ async def _run(config: Config) -> int:
     gc.set_threshold(*SELDOM)
     try:
         async with served(config.health_port, client.health), client:
-            await client.start(token)
+            if await _logged_in(client, token, stopping):
+                await client.connect()
     except OSError as error:
         if config.health_port is None or error.errno != errno.EADDRINUSE:
             raise
@@ -81,6 +91,25 @@ async def _run(config: Config) -> int:
     return OK
 
 
+async def _logged_in(client: discord.Client, token: str, stopping: asyncio.Event) -> bool:
+    """Log in, however long Discord can't be reached; False where the bot is stopped meanwhile."""
+    wait = FIRST_WAIT
+    while True:
+        try:
+            await client.login(token)
+            return not stopping.is_set()
+        except NOT_REACHED as error:
+            if stopping.is_set():
+                return False
+            log.warning(line("unreachable", again_in_s=wait, error=type(error).__name__))
+        await client.http.close()
+        client.http.connector = discord.utils.MISSING  # closed with its session; the next attempt makes another
+        with contextlib.suppress(TimeoutError):
+            await asyncio.wait_for(stopping.wait(), wait)
+            return False
+        wait = min(2 * wait, LONGEST_WAIT)
+
+
 async def _sync(config: Config, guild: int | None) -> int:
     token = _token(config)
     client = make_client(config)
@@ -93,6 +122,9 @@ async def _sync(config: Config, guild: int | None) -> int:
             registered = await client.tree.sync(guild=where)
     except discord.LoginFailure:
         print(BAD_TOKEN, file=sys.stderr)
+        return FAILED
+    except NOT_REACHED:
+        print(UNREACHABLE, file=sys.stderr)
         return FAILED
     except (discord.HTTPException, discord.app_commands.CommandSyncFailure) as error:
         print(f"Discord did not take the commands: {str(error)[:300]}", file=sys.stderr)

@@ -97,6 +97,7 @@ def restore(store: Store, source: Path) -> Path | None:
             raise LibraryUnavailable(f"That backup is damaged, so nothing was changed. {found[0]}", "damaged")
         store.close()
         _refuse_in_use(store.path)
+        _hand_over(new, store.path)
         kept = _moved_aside(store.path)
         new.replace(store.path)
         return kept
@@ -121,6 +122,14 @@ def _refuse_in_use(path: Path) -> None:
     except sqlite3.Error as error:
         if reason_of(error) == "locked":
             raise LibraryUnavailable("The library is in use. Stop the bot first, then restore.", "locked") from error
+
+
+def _hand_over(new: Path, old: Path) -> None:
+    """Give the new file to whom the old one belongs, or the folder: restored as root, a service must still write it."""
+    owner = (old if old.exists() else old.parent).stat()
+    if (owner.st_uid, owner.st_gid) != (os.geteuid(), os.getegid()):
+        with contextlib.suppress(PermissionError):
+            os.chown(new, owner.st_uid, owner.st_gid)
 
 
 def _moved_aside(path: Path) -> Path | None:
