@@ -99,6 +99,13 @@ CREATE TABLE seen (once TEXT PRIMARY KEY, at TEXT NOT NULL) WITHOUT ROWID;
 CREATE TABLE leaving (space TEXT PRIMARY KEY, after TEXT NOT NULL) WITHOUT ROWID;
 """
 
+# What is to go for good is looked for every day: without these that looked through every row.
+_PURGED = """
+CREATE INDEX measurement_deleted ON measurement (deleted_at) WHERE deleted_at IS NOT NULL;
+CREATE INDEX trial_deleted ON trial (deleted_at) WHERE deleted_at IS NOT NULL;
+CREATE INDEX asked_until ON asked (until);
+"""
+
 
 def _script(text: str) -> Callable[[Database], None]:
     """A step of plain SQL. Statement by statement: executescript would end the transaction."""
@@ -111,7 +118,10 @@ def _script(text: str) -> Callable[[Database], None]:
     return step
 
 
-STEPS: tuple[tuple[str, Callable[[Database], None]], ...] = (("1 records, versions, names, settings", _script(_FIRST)),)
+STEPS: tuple[tuple[str, Callable[[Database], None]], ...] = (
+    ("1 records, versions, names, settings", _script(_FIRST)),
+    ("2 what is purged is found by its date", _script(_PURGED)),
+)
 NEWEST = len(STEPS)
 
 

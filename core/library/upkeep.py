@@ -67,6 +67,7 @@ def backup(store: Store, target: Path) -> None:
             source.backup(copy, pages=PAGES, sleep=0)
             source.execute("COMMIT")
             copy.execute("PRAGMA journal_mode = DELETE")
+        shutil.copymode(store.path, part)
         part.replace(target)
     except (sqlite3.Error, OSError) as error:
         with contextlib.suppress(OSError):
@@ -125,7 +126,10 @@ def _refuse_in_use(path: Path) -> None:
 
 
 def _hand_over(new: Path, old: Path) -> None:
-    """Give the new file to whom the old one belongs, or the folder: restored as root, a service must still write it."""
+    """Give the new file to whom the old one belongs, or the folder: restored as root, a service must still write it.
+    Nobody may read it who could not read the old one."""
+    if old.exists():
+        shutil.copymode(old, new)
     owner = (old if old.exists() else old.parent).stat()
     if (owner.st_uid, owner.st_gid) != (os.geteuid(), os.getegid()):
         with contextlib.suppress(PermissionError):

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import contextlib
+import sqlite3
 from pathlib import Path
 
 import pytest
 
-from bot.asking import now
 from bot.kept import IN_MEMORY, Kept
 from bot.state import OldButton
 from core.library import Library, migrations
 from tests.bot.bots import steelyard
+from tests.core.library.shelves import older_file
 from tests.standin.server import StandIn
+from tests.standin.world import MANAGER, Person, Server
 
 NOW = "2026-01-01T00:00:00+00:00"
-LONG_FILLS = ", ".join(f"{count} x {200 + count} g" for count in range(1, 15))
 
 
 async def test_what_fits_stays_as_it_is_and_what_does_not_gets_a_key() -> None:
@@ -60,23 +62,42 @@ def test_memory_is_bounded_and_what_is_gone_is_said() -> None:
         kept.find(first)
 
 
-async def test_buttons_work_after_an_upgrade_of_the_library(
-    standin: StandIn, database: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The file of this version, opened by a next one with a further step."""
-    async with steelyard(standin, database) as client:
-        short = await standin.slash("load", {"wax": "450g", "load": "8%"})
-        long = await standin.slash("batch", {"fills": LONG_FILLS, "load": "8%"})
-        while client.kept.waiting:
-            await client.kept.save(now())
-    further = ("99 a further step", migrations._script("CREATE TABLE further (id INTEGER PRIMARY KEY);\n"))
-    monkeypatch.setattr(migrations, "STEPS", (*migrations.STEPS, further))
-    monkeypatch.setattr(migrations.bring_up_to_date, "__defaults__", (len(migrations.STEPS),))
-    async with steelyard(standin, database) as client:
-        assert (await standin.press("Ounces first", short)).text.startswith("**1.27 oz")
-        assert "oz" in (await standin.press("Ounces first", long)).text.splitlines()[0]
+async def test_buttons_work_after_an_upgrade_from_the_first_shape(database: Path) -> None:
+    """Buttons as an older bot sent them, over the library it left: a question in the id, one kept in the file."""
+    older_file(database)
+    home = Server("home", id=100)
+    async with StandIn(servers=(home,)) as standin, steelyard(standin, database) as client:
+        # The ids of that time, owner 7: a short question, a long one, a lesson, a form, settings.
+        old = await standin.slash("load", {"wax": "450g", "load": "8%"}, user=Person("bo"))
+
+        async def press(custom_id: str) -> str:
+            old.message.buttons[0]["custom_id"] = custom_id
+            return (await standin.press(custom_id, old)).text
+
+        assert (await press("s1:uo:7:-s0~/load wax:450 g load:8 %")).startswith("**1.38 oz")  # of the total: kept there
+        assert "oz" in (await press("s1:uo:7:-s0~#gFckLnYgPi8VPxOzvxXdfg")).splitlines()[0]
+        assert (await press("s1:l:7:bases")).startswith("**For 500 g of wax")
+        assert "Your settings" in (await press("s1:Sopen:7:"))
+        shelf = await standin.slash("shelf", {"material": "rose oil"})
+        assert "0.9325 g/ml" in shelf.text
+        recorded = await standin.slash(
+            "record_density", {"material": "rose oil", "density": "0.931 g/ml"}, permissions=MANAGER
+        )
+        assert "mean of 3 measurements" in recorded.text
         assert client.desk.library is not None
         with client.desk.library.reading() as db:
             assert db is not None
-            assert db.execute("PRAGMA user_version").fetchone() == (len(migrations.STEPS),)
-            assert db.execute("SELECT count(*) FROM further").fetchone() == (0,)
+            assert db.execute("PRAGMA user_version").fetchone() == (migrations.NEWEST,)
+
+
+async def test_a_library_of_a_newer_bot_is_said_and_answers_still_come(standin: StandIn, database: Path) -> None:
+    older_file(database)
+    with contextlib.closing(sqlite3.connect(database)) as db:
+        db.execute(f"PRAGMA user_version = {migrations.NEWEST + 1}")
+        db.commit()
+    async with steelyard(standin, database):
+        answer = await standin.slash("load", {"wax": "450g", "load": "8%"})
+        assert answer.text.startswith("**36 g")
+        assert "newer Steelyard. Update this one" in answer.text
+        refused = await standin.slash("record_density", {"material": "oil", "density": "0.9 g/ml"}, permissions=MANAGER)
+        assert "newer Steelyard" in refused.text

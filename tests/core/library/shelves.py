@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import random
+import sqlite3
 from decimal import Decimal
+from pathlib import Path
 
 from core.action import Actor
 from core.library import Library, Space, formulas, materials, records
@@ -46,3 +49,18 @@ def filled(library: Library, count: int, *, start: int = 0) -> list[str]:
                 else:
                     materials.measure(db, GROUP, name, materials.Measurement(Density(Decimal("0.9"))), ADA)
     return names
+
+
+def names_in(path: Path) -> list[str]:
+    """The materials of the group in that file."""
+    library = Library(path)
+    found = list(library.book((GROUP,), "7").names("material", "", 10_000))
+    library.close()
+    return found
+
+
+def older_file(path: Path) -> Path:
+    """A library of the first shape at `path`, written by the bot of that time."""
+    with contextlib.closing(sqlite3.connect(path)) as db:
+        db.executescript(Path(__file__).with_name("first_shape.sql").read_text("utf-8"))
+    return path

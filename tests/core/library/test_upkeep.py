@@ -3,25 +3,17 @@
 from __future__ import annotations
 
 import contextlib
+import os
 import sqlite3
 import threading
 import time
 from pathlib import Path
 
 import pytest
-from sqlite_utils import Database
 
 from core.errors import LibraryUnavailable
 from core.library import Library, migrations, upkeep
-from core.library.connection import connect
-from tests.core.library.shelves import GROUP, filled
-
-
-def names_in(path: Path) -> list[str]:
-    library = Library(path)
-    found = list(library.book((GROUP,), "7").names("material", "", 10_000))
-    library.close()
-    return found
+from tests.core.library.shelves import GROUP, filled, names_in
 
 
 def test_a_backup_made_while_others_write_is_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -123,6 +115,28 @@ def test_a_bad_backup_changes_nothing(tmp_path: Path) -> None:
     assert sorted(one.name for one in tmp_path.glob("l.db*")) == ["l.db"]
 
 
+def test_restored_as_root_it_belongs_to_whom_the_old_one_did(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    library = Library(tmp_path / "l.db")
+    filled(library, 2)
+    library.backup(tmp_path / "b.db")
+    (tmp_path / "l.db").chmod(0o600)
+    owner = (tmp_path / "l.db").stat()
+    given: list[tuple[int, int]] = []
+    monkeypatch.setattr(os, "geteuid", lambda: owner.st_uid + 1)  # as if somebody else did it
+    monkeypatch.setattr(os, "chown", lambda path, user, group: given.append((user, group)))
+    library.restore(tmp_path / "b.db")
+    assert given == [(owner.st_uid, owner.st_gid)]
+    assert (tmp_path / "l.db").stat().st_mode & 0o777 == 0o600
+
+
+def test_a_backup_is_read_by_nobody_who_may_not_read_the_library(tmp_path: Path) -> None:
+    library = Library(tmp_path / "l.db")
+    filled(library, 2)
+    (tmp_path / "l.db").chmod(0o600)
+    library.backup(tmp_path / "b.db")
+    assert (tmp_path / "b.db").stat().st_mode & 0o777 == 0o600
+
+
 def test_a_library_in_use_is_not_replaced(tmp_path: Path) -> None:
     running, library = Library(tmp_path / "l.db"), Library(tmp_path / "l.db")
     filled(running, 4)
@@ -144,36 +158,6 @@ def test_what_stands_in_the_log_of_a_copied_library_is_restored_too(tmp_path: Pa
     library = Library(tmp_path / "new.db")
     library.restore(tmp_path / "copy.db")
     assert len(library.book((GROUP,), "7").names("material", "", 10)) == 2
-
-
-def _with_step_two(monkeypatch: pytest.MonkeyPatch, *statements: str) -> None:
-    def step(database: Database) -> None:
-        for statement in statements:
-            database.conn.execute(statement)
-
-    monkeypatch.setattr(migrations, "STEPS", (*migrations.STEPS, ("2 trying out", step)))
-
-
-def test_an_older_file_is_brought_to_the_newest_shape(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    filled(Library(tmp_path / "l.db"), 4)
-    _with_step_two(monkeypatch, "ALTER TABLE record ADD COLUMN colour TEXT")
-    with contextlib.closing(connect(tmp_path / "l.db")) as db:
-        migrations.bring_up_to_date(db, 2)
-        assert db.execute("SELECT count(*), count(colour) FROM record").fetchone() == (4, 0)
-        assert db.execute("PRAGMA user_version").fetchone() == (2,)
-        done = db.execute("SELECT name FROM _sqlite_migrations ORDER BY id").fetchall()
-    assert done == [("1 records, versions, names, settings",), ("2 trying out",)]
-
-
-def test_a_step_that_fails_leaves_the_file_as_it_was(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    filled(Library(tmp_path / "l.db"), 4)
-    _with_step_two(monkeypatch, "ALTER TABLE record ADD COLUMN colour TEXT", "DROP TABLE nowhere")
-    with contextlib.closing(connect(tmp_path / "l.db")) as db:
-        with pytest.raises(sqlite3.OperationalError, match="nowhere"):
-            migrations.bring_up_to_date(db, 2)
-        assert db.execute("PRAGMA user_version").fetchone() == (1,)
-        assert "colour" not in [row[1] for row in db.execute("PRAGMA table_info(record)")]
-    assert len(names_in(tmp_path / "l.db")) == 2
 
 
 def test_rows_that_belong_to_nothing_are_noticed(tmp_path: Path) -> None:
