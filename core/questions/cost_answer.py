@@ -80,7 +80,7 @@ def costed(
         headline=line("{0} in all, {1} per candle.", total, each)
         if each is not None and count != 1
         else line("{0} for one candle." if count == 1 else "{0} in all.", total),
-        read_as=line("Read as: a batch of {0} candles.", Decimal(count)) if count is not None and count != 1 else None,
+        read_as=_read_as(ask),
         given=_givens(ask, known),
         steps=tuple(steps),
         results=tuple(results),
@@ -89,6 +89,15 @@ def costed(
         table=_table(parts, total, count),
         question=ask,
     )
+
+
+def _read_as(ask: CostQuestion) -> Line | None:
+    """So many candles, with so much wax in each where that was given."""
+    if ask.count is None or ask.count == 1:
+        return None
+    if ask.candle is not None and ask.wax is None:
+        return line("Read as: {0} candles, {1:typed} of wax in each.", Decimal(ask.count), ask.candle)
+    return line("Read as: a batch of {0} candles.", Decimal(ask.count))
 
 
 def _not_counted(ask: CostQuestion, oil: Mass | None) -> tuple[Line, ...]:

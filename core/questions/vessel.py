@@ -15,6 +15,7 @@ from core.questions.known_density import known_density
 from core.questions.vessel_answer import (
     filling_by_record,
     filling_by_room,
+    known_fill,
     no_density,
     no_room,
     room_alone,
@@ -49,6 +50,8 @@ class VesselQuestion(Question):
     wall: Length | None = slot("How thick wall and bottom are, if the measures are of the outside", example="3 mm")
     level: Percent | None = slot("How full it shall be: percent of its room", example="85%")
     headspace: Length | None = slot("The free height above the wax", example="1 cm")
+    free: Volume | None = slot("The room to be left free, by volume", example="20 ml")
+    takes: Mass | None = slot("Instead of its room: the wax it takes when full, by weight", example="240 g")
     density: Density | None = slot("The wax's density: the weight of one millilitre", example="0.9 g/ml")
     state: State | None = slot("Is that density of set (solid) or of molten wax?")
     material: Material | None = slot("Which wax: a recorded or a published material", example="beeswax")
@@ -63,13 +66,15 @@ class VesselQuestion(Question):
             few_pieces(self.count)
         if self.load is not None and too_much(self.load.percent):
             return too_much_answer(self.load.percent)
-        above_zero(weight=self.ounces)
+        above_zero(weight=self.ounces, wax_it_takes=self.takes, free_room=self.free, fill_level=self.level)
         if self.ounces is not None and self._nothing_else_tells_the_room():
             return which_ounces(self, self.ounces)
         if self.vessel is not None and self._nothing_else_tells_the_room() and self.unit not in VOLUME_UNITS:
             record = recorded_vessel(self.vessel, book)
             if record.fill is not None and self.level is None and self.headspace is None:
                 return worked(self, filling_by_record(record, record.fill), book)
+        if self.takes is not None and self._nothing_else_tells_the_room():
+            return known_fill(self, self.takes, book)
         room = room_of(self, book)
         if not isinstance(room, Room):
             return no_room(self, room)

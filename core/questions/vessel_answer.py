@@ -24,6 +24,7 @@ from core.answer import (
 )
 from core.book import Book, VesselRecord
 from core.compounds import Fill, Fills, State, Stuff
+from core.errors import OutOfRange
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.estimates import guide_for, weight_guide
 from core.questions.known_density import Known, density_cautions, need_density, offered_names
@@ -198,6 +199,29 @@ def _state_words(ask: VesselQuestion, known: Known) -> tuple[Line, ...]:
     if ask.load is None:
         return (out,)
     return (out, line("I took wax with fragrance in it to be as dense as the wax."))
+
+
+def known_fill(ask: VesselQuestion, takes: Mass, book: Book) -> Answer:
+    """A vessel whose full weight of wax is known, filled to a part of it."""
+    if ask.level is not None and ask.level.base > 100:
+        raise OutOfRange(str(ask.level.base), "A vessel can't be more than 100 % full.")
+    each, steps = takes, list[Step]()
+    read_as = line("it takes {0:typed} of wax when full", takes)
+    given = [Given("takes", takes)]
+    if ask.level is not None:
+        full, each = each, each * ask.level.fraction
+        numbers = line("{0:work} × {1:bare} ÷ 100", full, ask.level)
+        steps.append(Step("filled = full × fill level ÷ 100", numbers, line("{0:work}", each)))
+        read_as = line("{0}, {1:typed} full", read_as, ask.level)
+        given.append(Given("level", ask.level))
+    if ask.load is not None:
+        fills = Fills((Fill(ask.count or 1, weight=each),))
+        return BatchQuestion(fills=fills, fill_is=FillIs.WAX, load=ask.load, basis=ask.basis, unit=ask.unit).answer(
+            book
+        )
+    assumed = (line("I took the vessel to be as wide at every height: a tapered one takes a little less low down."),)
+    filling = Filling(each, read_as, tuple(given), tuple(steps), assumed=assumed if ask.level is not None else ())
+    return worked(ask, filling, book)
 
 
 def filling_by_record(record: VesselRecord, fill: Mass) -> Filling:

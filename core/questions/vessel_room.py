@@ -80,8 +80,8 @@ def room_of(ask: VesselQuestion, book: Book) -> Room | tuple[Need, ...]:
     )
     if ask.level is not None and ask.level.base > 100:
         raise OutOfRange(str(ask.level.base), "A vessel can't be more than 100 % full.")
-    if ask.level is not None and ask.headspace is not None:
-        raise Contradiction("headspace", "Give the fill level or the free height above the wax, not both.")
+    if sum(each is not None for each in (ask.level, ask.headspace, ask.free)) > 1:
+        raise Contradiction("headspace", "Give the fill level or what stays free above the wax, not both.")
     found = _whole(ask, book)
     if not isinstance(found, Room):
         return found
@@ -93,7 +93,7 @@ def _whole(ask: VesselQuestion, book: Book) -> Room | tuple[Need, ...]:
     if ask.water is not None or ask.full is not None:
         return _from_water(ask)
     if ask.room is not None:
-        return _from_volume(ask.room, told_how_full=ask.level is not None or ask.headspace is not None)
+        return _from_volume(ask.room, told_how_full=any(x is not None for x in (ask.level, ask.headspace, ask.free)))
     shape = vessel_shape.shape_of(ask)
     if shape is not None:
         measured = vessel_shape.measured(ask, shape)
@@ -177,6 +177,14 @@ def _filled(ask: VesselQuestion, room: Room) -> Room | tuple[Need, ...]:
             line("{0:work}", fill),
         )
         return _with(room, fill, (step,), Given("level", ask.level), line("{0:typed} full", ask.level))
+    if ask.free is not None:
+        fill = room.whole - ask.free
+        if fill.base <= 0:
+            raise Contradiction("free", "That leaves no room for wax. Check the two volumes.")
+        step = Step(
+            "filled = room − what stays free", line("{0:work} − {1:work}", room.whole, ask.free), line("{0:work}", fill)
+        )
+        return _with(room, fill, (step,), Given("free", ask.free), line("{0:typed} left free", ask.free))
     if ask.headspace is None or room.fill != room.whole:
         return room
     above_zero(free_height=ask.headspace)

@@ -121,6 +121,8 @@ def _worked_out(m: Measured, g: Givens, held: set[Decimal]) -> bool:
     others = [x.amount.value for x in g.scan.found if x is not m]
     if any(value * other in held or abs(value - other) in held for other in others):
         return True
+    if value < 1 and value * 100 in held:
+        return True  # "three quarters full"
     lists = (g.scan.masses(), g.scan.volumes(), g.scan.masses("fragrance"), g.scan.masses("wax"))
     before = g.scan.marks[m.at - 1].text if m.at else ""
     return value in [len(each) for each in lists] or (before == "all" and value <= _MOST_TOLD)

@@ -1,8 +1,7 @@
-"""Texts about vessels and batches: the questions vessel and batch, and the weight of wax in a pot."""
+"""Texts about batches: so many vessels with so much in each."""
 
 from __future__ import annotations
 
-import dataclasses
 import itertools
 from decimal import Decimal
 
@@ -11,142 +10,18 @@ from core.compounds import Fill, Fills, Load, Masses
 from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.load import LoadQuestion
-from core.questions.vessel import Shape, VesselQuestion
+from core.questions.vessel import VesselQuestion
 from core.reading import asking
-from core.reading.counts import MOST_COUNT, counts_vessels, kept_back, multiplier, pairs_of
+from core.reading.counts import counts_vessels, kept_back, multiplier, pairs_of
 from core.reading.each import TAKING, asks_for_one, plural
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
-from core.reading.tares import weighed_along, words_around
+from core.reading.tares import words_around
 from core.reading.wordset import wordset
-from core.units import Length, Mass, Percent, Volume
+from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
-
-
-def vessel(g: Givens) -> Outcome:
-    """How much a vessel takes: by water, by its print, by its measures."""
-    scan = g.scan
-    if g.asks_density:
-        return None
-    water = scan.masses("water") or (_only_weight(g) if g.has("water") else [])
-    if any(m.of == "" and m["fill"] and m.amount.value > 1 for m in scan.kind("number")):
-        return asking.which_weight([m for m in scan.kind("number") if m["fill"]])
-    dense = g.density()
-    common = {
-        "density": dense,
-        "level": g.shares.level,
-        "load": g.shares.load,
-        "state": g.state() if dense is not None and not g.has("fill") else None,
-        "material": g.material() if dense is None and not g.has("water") else None,
-        "count": _count(g),
-        "unit": g.wanted_volume() if dense is None and not g.wanted_mass() and "wax" not in g.asked() else "",
-    }
-    tare = weighed_along(g.scan)
-    if tare is not None and g.has("water"):
-        full, empty = tare
-        return VesselQuestion(full=mass_of(full), empty=mass_of(empty), **common)  # type: ignore[arg-type]
-    if len(water) == 1 and len(scan.masses()) == 1:
-        return VesselQuestion(water=mass_of(water[0]), **common)  # type: ignore[arg-type]
-    if (sizes := _sides(g)) is not None:
-        return VesselQuestion(**sizes, **common)  # type: ignore[arg-type]
-    volumes = [v for v in scan.volumes() if v.of in ("jar", "candle", "water", "pot", "bottle", "", "wax", "total")]
-    if len(volumes) == 1 and not scan.masses("fragrance", "wax"):
-        value = volumes[0].value
-        assert isinstance(value, Volume)
-        return VesselQuestion(room=value, **common)  # type: ignore[arg-type]
-    ounces = [m for m in scan.masses() if m.amount.unit == "oz" and m.of in ("jar", "candle", "pot", "")]
-    weighed = g.by_weight or any(m["by_weight"] for m in ounces)
-    if ounces and not weighed and not volumes:
-        return VesselQuestion(ounces=mass_of(ounces[0]), **common)  # type: ignore[arg-type]
-    return None
-
-
-def _only_weight(g: Givens) -> list[Measured]:
-    """ "Water to the mark weighs 265 g": the one weight there is, where it is of nothing else."""
-    masses = g.scan.masses()
-    return masses if len(masses) == 1 and masses[0].of in ("", "jar") and not masses[0]["empty"] else []
-
-
-def _count(g: Givens) -> int | None:
-    counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value >= 2]
-    if box_sides(g) is not None:
-        counts = [m for m in counts if m.at + 1 < len(g.scan.marks) and g.scan.marks[m.at + 1].noun]
-    return int(counts[0].amount.value) if len(counts) == 1 and counts[0].amount.value <= MOST_COUNT else None
-
-
-def _sides(g: Givens) -> dict[str, object] | None:
-    """The measures of a vessel: two lengths for a round one, three for a box."""
-    lengths = [m for m in g.scan.found if isinstance(m.value, Length)]
-    if len(lengths) == 3 and (free := _headspace(g, lengths)) is not None:
-        rest = _sides(
-            dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=[m for m in g.scan.found if m is not free]))
-        )
-        return {**rest, "headspace": free.value} if rest is not None else None
-    sides = box_sides(g)
-    if sides is not None:
-        return {"shape": Shape.BOX, "length": sides[0], "width": sides[1], "height": sides[2]}
-    if len(lengths) != 2:
-        return None
-    wide, high = _wide_and_high(g, lengths)
-    if wide is None and high is not None:
-        wide = next(m for m in lengths if m is not high)
-    if high is None and wide is not None:
-        high = next(m for m in lengths if m is not wide)
-    if wide is None or high is None:
-        return None
-    assert isinstance(wide.value, Length)
-    diameter = wide.value * 2 if g.scan.says(("radius",)) else wide.value
-    return {"shape": Shape.CYLINDER, "diameter": diameter, "height": high.value}
-
-
-_FREE = wordset("leave leaving headspace free gap below headroom")
-
-
-def _headspace(g: Givens, lengths: list[Measured]) -> Measured | None:
-    """ "Leave 1 cm at the top"."""
-    for m in lengths:
-        near = (*g.scan.marks[max(0, m.at - 3) : m.at], *g.scan.marks[m.at + 1 : m.at + 4])
-        if any(mark.text in _FREE for mark in near):
-            return m
-    return None
-
-
-def _wide_and_high(g: Givens, lengths: list[Measured]) -> tuple[Measured | None, Measured | None]:
-    """Which length is which: the word stands before each length, or after each."""
-    words = [(i, tag) for i, mark in enumerate(g.scan.marks) for tag in ("wide", "high") if tag in mark.tags]
-    if not words:
-        return None, None
-    before = words[0][0] < lengths[0].at
-    found: dict[str, Measured] = {}
-    for i, tag in words:
-        near = [m for m in lengths if (m.at > i) == before]
-        if near:
-            found.setdefault(tag, min(near, key=lambda m: abs(m.at - i)))
-    wide, high = found.get("wide"), found.get("high")
-    return (wide, None) if wide is high else (wide, high)
-
-
-def box_sides(g: Givens) -> tuple[Length, Length, Length] | None:
-    """ "30 x 20 x 15 cm", "30 cm by 20 cm by 15 cm": three sides, the last one's unit for all that have none."""
-    run: list[Measured] = []
-    for m in g.scan.found:
-        if isinstance(m.value, Length) or (m.kind == "number" and not m.amount.unit):
-            if run and m.at - run[-1].at > 2:
-                run = []
-            run.append(m)
-            if len(run) == 3:
-                break
-        else:
-            run = []
-    if len(run) != 3:
-        return None
-    unit = next((m.amount.unit for m in reversed(run) if isinstance(m.value, Length)), "")
-    if not unit:
-        return None
-    first, second, third = (m.value if isinstance(m.value, Length) else Length.of(m.amount.value, unit) for m in run)
-    return first, second, third
 
 
 def batch(g: Givens) -> Outcome:
@@ -168,14 +43,18 @@ def batch(g: Givens) -> Outcome:
         return None
     if any(_ounces_of_a_vessel(g, m) for _, m in pairs):
         ounces = next(m for _, m in pairs if _ounces_of_a_vessel(g, m))
-        return VesselQuestion(ounces=mass_of(ounces), count=pairs[0][0], load=g.shares.load, density=g.density())
+        return VesselQuestion(
+            ounces=mass_of(ounces), count=pairs[0][0], load=g.shares.load, density=g.density(), level=g.shares.level
+        )
     fills = tuple(
         Fill(count, weight=m.value) if isinstance(m.value, Mass) else Fill(count, volume=m.value)  # type: ignore[arg-type]
         for count, m in pairs
     )
     given = g.shares.load
-    if given is None and len(fills) == 1 and fills[0].volume is not None and not _speaks_of_oil(g):
-        return VesselQuestion(room=fills[0].volume, count=fills[0].count, density=g.density(), level=g.shares.level)
+    level = g.shares.level
+    if len(fills) == 1 and fills[0].volume is not None and (level or (given is None and not _speaks_of_oil(g))):
+        room, count = fills[0].volume, fills[0].count
+        return VesselQuestion(room=room, count=count, density=g.density(), level=level, load=given)
     fill_is = _fill_is(g, [m for _, m in pairs])
     if fill_is is FillIs.FINISHED and given is not None and given.basis is None and len(fills) == 1:
         fill = fills[0]

@@ -27,15 +27,20 @@ def cost(g: Givens) -> Outcome:
         if of in priced or of not in ("wax", "fragrance") or not isinstance(m.value, Mass) or price is None:
             return None
         priced[of] = (m.value, price)
+    pairs = [(count, m) for count, m in pairs_of(g) if id(m) not in sizes and isinstance(m.value, Mass)]
+    poured = pairs[0] if len(pairs) == 1 and pairs[0][1].of in ("", "wax") else None
     used = {m.of: mass_of(m) for m in g.scan.masses("wax", "fragrance") if id(m) not in sizes}
+    if poured is not None:
+        used["wax"] = mass_of(poured[1])
     if not used or not priced or sale.budget is not None or sale.off is not None or sale.unplaced:
         return None
     if len(priced) == 1 and not ("fragrance" in priced and g.shares.load is not None and _of_one(g)):
         return None  # packs to buy, or a part of one
     wax, oil = priced.get("wax"), priced.get("fragrance")
     return CostQuestion(
-        count=_one(g),
-        wax=used.get("wax"),
+        count=poured[0] if poured is not None else _one(g),
+        wax=used.get("wax") if poured is None else None,
+        candle=used["wax"] if poured is not None else None,
         fragrance=used.get("fragrance"),
         load=g.shares.load,
         wax_price=wax[1] if wax else None,

@@ -6,7 +6,7 @@ from core.answer import Answer
 from core.question import Question
 from core.questions.parcel import ParcelQuestion
 from core.reading import asking
-from core.reading.ask_bench import box_sides
+from core.reading.ask_vessel import box_sides
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of

@@ -135,7 +135,12 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
         return True
     after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
     before = g.scan.marks[m.at - 1] if m.at else None
-    if after is not None and after.measured is not None and after.measured.kind == "mass" and after.gap == " ":
+    if (
+        after is not None
+        and after.measured is not None
+        and after.measured.kind in ("mass", "volume")
+        and after.gap == " "
+    ):
         beyond = g.scan.marks[m.at + 2 : m.at + 10]
         if value > 1 and any(mark.noun in ("candle", "jar") for mark in beyond if mark.kind == "word"):
             return True

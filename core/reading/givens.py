@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from core.compounds import Masses, Material, State, Stuff, UnitName
 from core.reading.marks import Measured
-from core.reading.measuring import mass_of
+from core.reading.measuring import in_figures, mass_of
 from core.reading.tares import weighed_along
 from core.reading.wanted import Wanted
 from core.reading.wordset import wordset
@@ -117,6 +117,8 @@ class Givens(Wanted):
         room = any(m.kind in ("volume", "length") for m in self.scan.found) or self.has("water")
         for m in self.scan.kind("number"):
             value = m.amount.value
+            if value < 1 and not in_figures(m):
+                continue  # "two thirds full"
             if m.of == "density" and LEAST_DENSITY <= value <= MOST_DENSITY:
                 return Density(value)
             if _pointed(m) and LEAST_DENSITY <= value <= 2 and self.has("dense", "density"):
@@ -126,7 +128,7 @@ class Givens(Wanted):
                 _pointed(m)
                 and BARE_LEAST <= value <= BARE_MOST
                 and (room or self.wanted_volume())
-                and m.of in ("wax", "fragrance", "")
+                and m.of in ("wax", "fragrance", "total", "")
             ):
                 return Density(value)
         return None

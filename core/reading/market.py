@@ -15,6 +15,7 @@ Priced = list[tuple[Measured, Money | None]]
 NEAR_PRICE = 5  # how many marks may part a price from the size it is of
 # "per pound": counted as one pound by the amounts, but no weight of anything.
 UNIT_ALONE = ("pound", "kilo", "ounce", "lb", "kg", "gram", "g", "oz", "pounds", "kilogram")
+_GOODS = ("wax", "fragrance")
 _COSTING = wordset("is costs cost for at = : was are")
 _ONE_OF_A_UNIT = wordset("a an per each every")
 _SPENDING = wordset("budget spend spending afford wallet pocket purse got have ive i've cash only")
@@ -100,14 +101,17 @@ def asks_rate(g: Givens) -> bool:
 
 
 def priced_noun(g: Givens, m: Measured) -> str:
-    """The wax or oil spoken of right before a pack or its price."""
+    """The wax or oil that a pack or its price is said to be of."""
     if m.of in ("wax", "fragrance"):
         return m.of
     if m.of == "bottle":
         return "fragrance"
+    after = g.scan.marks[m.at + 1 : m.at + 4]
+    if after and after[0].text in ("for", "of") and (named := [x.noun for x in after if x.noun in _GOODS]):
+        return named[0]  # "8 euro a kilo for wax"
     i = m.at - 1
     while i >= 0 and g.scan.marks[i].kind != "stop":
-        if g.scan.marks[i].noun in ("wax", "fragrance"):
+        if g.scan.marks[i].noun in _GOODS:
             return g.scan.marks[i].noun
         i -= 1
     return ""

@@ -61,3 +61,8 @@ def mass_of(m: Measured) -> Mass:
     """The weight an amount of kind mass holds."""
     assert isinstance(m.value, Mass)
     return m.value
+
+
+def in_figures(m: Measured) -> bool:
+    """ "0.75", ".9", "nought point nine": a fraction as such ("three quarters", "3/4") is a part of something."""
+    return " point " in m.amount.text or m.amount.text.replace(",", ".").replace(".", "", 1).rstrip(".").isdecimal()

@@ -122,5 +122,6 @@ def _in_unit(m: Measured, unit: str) -> Measured:
 
 
 def _may_be_weight(m: Measured) -> bool:
-    """A bare number that may share the unit of the weight beside it."""
-    return m.of in ("pot", "jar", "bottle") or (m.of in ("wax", "") and m.amount.value > 20)
+    """A bare number that may share the unit of the weight beside it; but "7 jars" counts them."""
+    counts = m.side == "right" and m.name.endswith("s") and not m.name.endswith("ss")
+    return (m.of in ("pot", "jar", "bottle") and not counts) or (m.of in ("wax", "") and m.amount.value > 20)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from decimal import Decimal
 
 import iapws
@@ -18,7 +19,8 @@ from core.book import EmptyBook
 from core.compounds import Basis, Material, State, VesselName
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.vessel import Shape, VesselQuestion
-from core.units import Density, Length, Mass, Temperature, Volume
+from core.units import Density, Length, Mass, Percent, Temperature, Volume
+from tests.core.questions.records import EMPTY, number
 from tests.core.questions.workbench import Workbench, load, percent, shown
 
 BOOK = EmptyBook()
@@ -269,3 +271,16 @@ def test_weight_is_proportional_to_water_density_and_count(water: Decimal, more:
 def test_a_level_never_takes_more_than_the_room(level: Decimal, room: Decimal) -> None:
     found = figures(VesselQuestion(room=Volume(room), level=percent(str(level)), density=WAX))
     assert found["fill_volume"] <= found["room"] == room
+
+
+def test_a_part_of_what_it_takes_full() -> None:
+    answer = VesselQuestion(takes=Mass.of(240), level=Percent(Decimal(75)), count=3).answer(EMPTY)
+    assert (number(answer, "wax"), number(answer, "wax_each")) == (540, 180)
+
+
+def test_a_volume_left_free() -> None:
+    # (300 − 20) × 0.9
+    question = VesselQuestion(room=Volume.of(300, "ml"), free=Volume.of(20, "ml"), density=Density(Decimal("0.9")))
+    assert number(question.answer(EMPTY), "wax") == 252
+    refused = ask.answer(replace(question, free=Volume.of(300, "ml")), EMPTY)
+    assert isinstance(refused, NotUnderstood)

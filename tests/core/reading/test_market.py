@@ -45,6 +45,13 @@ D = Decimal
         ("1 kg 12 eur, 5 kg 49 eur, per kilo?", "cost_per_kg", "9.8"),
         # what is used of it: 180 g × 9 % = 16.2 g at 80 a kilo; 45 × 210 g at 6.20 a kilo
         ("oil is 80 euro a kilo. 9% in 180 g wax, what does the oil cost in one candle", "cost_total", "1.296"),
+        # 200 g at 8 a kilo + 16 g at 50 a kilo; 180 g at 6 + 12.6 g at 45
+        (
+            "I poured 12 jars with 200 g each, I paid 8 euro/kg for wax, 50 euro/kg for oil at 8%. cost per candle",
+            "cost_per_candle",
+            "2.4",
+        ),
+        ("40 jars 180 g wax, 7%. wax 6 eur/kg, oil 45 eur/kg. what does one cost", "cost_per_candle", "1.647"),
         ("wax 6.20 a kilo. 45 candles with 210 g wax each, what does the wax cost", "cost_total", "58.59"),
     ],
 )
