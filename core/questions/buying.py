@@ -39,7 +39,7 @@ class BuyingQuestion(Question):
     pieces: Number | None = slot("How many pieces you need, of wicks, jars or lids", example="120")
     packs: Packs | None = slot("The packs on sale, each with its price if known", example="2 kg 18 eur, 5 kg 39 eur")
     candle: Mass | None = slot("How much of it goes into one candle", example="180 g")
-    count: int | None = slot("Instead: how many candles it is for", example="24")
+    count: int | None = slot("Instead: for how many candles (or days, at so much each)", example="24")
     extra: Percent | None = slot("How much more, to be safe", example="10%")
     have: Mass | Volume | None = slot("How much of it you have already", example="900 g")
     loose: Packs | None = slot("A price by weight, where any amount is sold", example="1 kg 6 eur")

@@ -36,7 +36,7 @@ def wanted(ask: BuyingQuestion) -> Wanted | None:
             raise Contradiction("need", "Do you need that much, or so many candles' worth? Leave one of the two out.")
         if need is None:
             numbers = line("{0} × {1}", Decimal(ask.count), written(ask.candle))
-            steps.append(Step("need = candles × what goes into one", numbers, written(for_all)))
+            steps.append(Step("need = how many × each", numbers, written(for_all)))
         need = for_all
     if need is None:
         return None

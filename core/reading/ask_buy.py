@@ -27,6 +27,7 @@ from core.reading.market import (
 )
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
+from core.reading.periods import per_period, times
 from core.units import Mass
 
 Outcome = Question | Answer | None
@@ -70,6 +71,9 @@ def buy(g: Givens) -> Outcome:
     pairs = [(count, m) for count, m in pairs if id(m) not in sizes and isinstance(m.value, Mass)]
     if any(m is not have and id(m) not in sizes for m in lonely):
         pairs = []
+    used_up = [(m, period) for m in rest if (period := per_period(g.scan, m))]
+    if used_up:
+        return _over_time(g, used_up, rest, _on_offer(packs), have)
     wanted = _wanted(g, rest, pairs)
     if wanted is None:
         return None
@@ -85,6 +89,17 @@ def buy(g: Givens) -> Outcome:
     return _with_oil(g, question, packs) if g.shares.load is not None else question
 
 
+def _over_time(
+    g: Givens, used_up: list[tuple[Measured, str]], rest: list[Measured], packs: Packs | None, have: Measured | None
+) -> Outcome:
+    """ "340 g every day for 3 weeks": so much so often."""
+    m, period = used_up[0]
+    often = times(g.scan, period)
+    if often is None or len(rest) != 1:
+        return asking.which_weight([m])
+    return BuyingQuestion(candle=mass_of(m), count=often, have=mass_of(have) if have is not None else None, packs=packs)
+
+
 def _is_shopping(g: Givens, sale: Market) -> bool:
     """Whether packs or money are what the text is about."""
     if g.asks_price or g.asks_packs or sale.budget is not None or (asks_rate(g) and sale.packs):
@@ -93,6 +108,9 @@ def _is_shopping(g: Givens, sale: Market) -> bool:
         return True
     if g.shares.loads or g.asks_percent:
         return False
+    oil = any(head in ("fragrance", "load") for _, head in g.scan.heads)
+    if any(price for _, price in sale.packs) and any(m["want"] for m in g.scan.masses()) and not oil:
+        return True  # "2 kg is 15 euro, I need 6 kg"
     return len(sale.packs) + len(sale.rates) >= 2 or (bool(sale.rates) and bool(sold_sizes(g)))
 
 

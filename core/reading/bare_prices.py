@@ -20,6 +20,12 @@ def bare_prices(marks: list[Mark], found: list[Measured]) -> None:
     if not currencies and not any(mark.tags & _PRICING for mark in marks):
         return
     currency = currencies[0] if currencies else "money"
+    for i, mark in enumerate(marks[:-2]):
+        m = mark.measured
+        the = marks[i + 1].text == "the" and marks[i + 2].kind == "unit" and kind_of(marks[i + 2].unit) is Mass
+        if m is not None and m.kind == "money" and m.amount.per is None and the:
+            _take_for_price(m, m.amount.unit, (_ONE, marks[i + 2].unit))  # "6.25 euro the kilo"
+            marks[i + 2].kind, marks[i + 2].unit = "word", ""
     for i, mark in enumerate(marks):
         m = mark.measured
         if m is None or m.amount.unit or m.amount.high is not None or m.amount.ratio or m.amount.value <= 0:

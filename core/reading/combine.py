@@ -49,7 +49,7 @@ _CONNECTIVES = (
     ("in", "every"),
 )
 _LONGEST_GAP = 7
-_NOT_IN_BETWEEN = word_set("and or but is are was how what need want then so plus with")
+_NOT_IN_BETWEEN = word_set("and or but is are was how what whats what's thats that which need want then so plus with")
 
 
 def combine(tokens: list[Token], left: Found, right: Found) -> list[Found] | None:

@@ -205,7 +205,7 @@ def beside_size(g: Givens, m: Measured) -> bool:
     before = g.scan.marks[max(0, m.at - 3) : m.at]
     return any(
         mark.kind == "amount" and mark.measured and mark.measured.kind in ("mass", "volume") for mark in near
-    ) or any(mark.text in ("costs", "cost", "for", "=") for mark in before)
+    ) or any(mark.text in ("costs", "cost", "for", "=", "is", "at") for mark in before)
 
 
 def pack_of(m: Measured, price: Money | None) -> Pack:

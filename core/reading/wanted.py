@@ -95,7 +95,7 @@ class Wanted:
             if head in ("pack", "bottle", "box"):
                 before = marks[max(0, at - 3) : at]
                 after = marks[at + 1].text if at + 1 < len(marks) else ""
-                alone = after == "?" and (not before or before[-1].kind == "stop" or before[-1].text == ",")
+                alone = after == "?" and (not before or before[-1].kind == "stop" or before[-1].text in (",", "."))
                 if any("asks" in mark.tags for mark in before) or after == "needed" or alone:
                     return True
         return False

@@ -97,3 +97,29 @@ def test_prices_and_people_beside_another_question(text: str, what: str, value: 
 def test_a_price_without_a_currency_has_none() -> None:
     cost = next(each.value for each in answered("wax 6.20 a kilo, i need 3 kg. price?").results)
     assert cost == Money(D("18.6"), "money")
+
+
+@pytest.mark.parametrize(
+    ("text", "packs"),
+    [
+        # 12 × 1.5 = 18 kg of 5 kg; 8 × 200 = 1600 g of 1 kg; 21 × 340 = 7140 g of 5 kg; 4 × 2.3 = 9.2 kg of 3 kg
+        ("we use 1.5 kg a day, open 12 days, bags 5 kg. how many bags", 4),
+        ("burn 200 g weekly for 8 weeks, sacks 1 kg how many sacks", 2),
+        ("340 g wax every day for 3 weeks, sacks of 5kg, how many sacks", 2),
+        ("i go through two point three kilos of wax a week, 4 weeks til the fair. boxes are 3 kg. how many boxes", 4),
+        ("I need 5 kg by day 12, bags of 2 kg", 3),  # a date is no time to cover
+    ],
+)
+def test_what_is_used_up_over_time(text: str, packs: int) -> None:
+    assert result(text, "packs") == packs
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "two pounds of soy per week for 3 months, 10 lb boxes, how many",  # months are not whole weeks
+        "we use 1.5 kg a day, bags 5 kg. how many bags",  # for how long?
+    ],
+)
+def test_a_time_that_is_not_told_is_asked(text: str) -> None:
+    assert not isinstance(answered(text), Worked)
