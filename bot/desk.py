@@ -90,7 +90,12 @@ class Desk:
 
     def _plain(self, text: str, asker: Asker, book: Book) -> Answer:
         last = self.memory.last(asker.user, asker.place)
-        chosen = _chosen(text, last) or _exercise_answered(text, last) or _another(text, last) or _by_name(text, book)
+        offered = last if isinstance(last, Choice) else self.memory.last(asker.user, f"{asker.place}{OFFERED}")
+        if isinstance(offered, Choice) and (picked := _chosen(text, offered)) is not None:
+            answered = self.ask(picked, asker, book)
+            self.memory.keep(asker.user, f"{asker.place}{OFFERED}", offered)  # so that the other one may follow
+            return answered
+        chosen = _exercise_answered(text, last) or _another(text, last) or _by_name(text, book)
         if chosen is not None:
             return self.ask(chosen, asker, book)
         understood = read(text, book, last_question(last))
@@ -101,6 +106,7 @@ class Desk:
     def _remember(self, answered: Answer, asker: Asker) -> Answer:
         if isinstance(answered, Choice) or last_question(answered) is not None:
             self.memory.keep(asker.user, asker.place, answered)
+            self.memory.keep(asker.user, f"{asker.place}{OFFERED}", answered)
         return answered
 
 
@@ -171,12 +177,26 @@ def _plainly(text: str) -> str:
     return " ".join(text.split()).strip(" .!?\"'“”")
 
 
-def _chosen(text: str, last: Answer | None) -> Question | None:
-    """The question behind an option of the last Choice, picked by its number or its label."""
-    if not isinstance(last, Choice):
-        return None
+# Where the last choice is kept beside the last answer: no place is called so.
+OFFERED = "\0offered"
+ORDINALS = (("1", "first", "1st"), ("2", "second", "2nd"), ("3", "third", "3rd"), ("4", "fourth", "4th"))
+FILLERS = frozenset(
+    "the one it is its i mean meant please option number that take ones both of them was a".split()  # noqa: SIM905
+)
+
+
+def _chosen(text: str, offered: Choice) -> Question | None:
+    """The question behind an option, picked by its number, its label, or words that only its label has."""
     said = text.strip().strip(".)!").casefold()
-    for number, option in enumerate(last.options, 1):
+    for number, option in enumerate(offered.options, 1):
         if option.question is not None and said in (str(number), option.label.casefold()):
             return option.question
-    return None
+    words = {word.strip(".,!?") for word in said.split()} - FILLERS
+    if not words or len(words) > FEW_WORDS:
+        return None
+    fitting = [
+        option.question
+        for names, option in zip(ORDINALS, offered.options, strict=False)
+        if words <= {*option.label.casefold().split(), "by", "of"} - {"the"} or (len(words) == 1 and words & {*names})
+    ]
+    return fitting[0] if len(fitting) == 1 else None

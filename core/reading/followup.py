@@ -1,4 +1,4 @@
-"""A short text that changes the last question: "and at 10 %?", "in ounces", "of the total I meant"."""
+"""A short text that changes the last question: "and at 10 %?", "in ounces", "of the total I meant", "make it 6"."""
 
 from __future__ import annotations
 
@@ -7,123 +7,116 @@ from decimal import Decimal
 from typing import Any
 
 from core.answer import Answer
-from core.compounds import Basis, Fills, Load, Masses, UnitName
+from core.compounds import Basis, Fills, Load, UnitName
 from core.question import Question, slots_of
+from core.questions.batch import BatchQuestion
+from core.questions.convert import ConvertQuestion
+from core.questions.drops import DropsQuestion
+from core.questions.load import LoadQuestion
+from core.reading import asking
+from core.reading.changes import change_of, times
 from core.reading.givens import Givens
-from core.units import Density, Mass, Number, Percent, Quantity, Volume
+from core.reading.intent import question_of
+from core.reading.wordset import wordset
+from core.units import Volume, kind_of
 
 MOST_WORDS = 9
-MOST_VESSELS = 100_000
+_OPENING = wordset("and what or at with for make no sorry i ok now but then if how actually not it's its density")
+_IT = wordset("it that this oil fragrance wax those them")
+_FACTORS = {
+    **dict.fromkeys(("twice", "double", "doubled"), Decimal(2)),
+    **dict.fromkeys(("triple", "tripled", "thrice"), Decimal(3)),
+    **dict.fromkeys(("half", "halve", "halved"), Decimal("0.5")),
+}
+_OF_THAT = wordset("that it of the a an much as make just only and what about for amount batch please")
 
 
 def follow(g: Givens, last: Question) -> Question | Answer | None:
     """The last question with what the text changes in it; None where the text stands by itself."""
     words = [mark for mark in g.scan.marks if mark.kind == "word"]
-    if len(words) > MOST_WORDS or len(g.scan.found) > 1:
+    if len(words) > MOST_WORDS:
+        return None
+    if (weighed := _drops_weighed(g, last)) is not None:
+        return weighed
+    if (scaled := _scaled(g, last)) is not None:
+        return scaled
+    if len(g.scan.found) > 1:
         return None
     slots = {slot.name for slot in slots_of(type(last))}
     changes: dict[str, Any] = {}
     if len(g.scan.found) == 1:
         if not _leans_on_last(g):
             return None
-        changes = _amount(g, last, slots)
+        made = change_of(g, last, slots)
+        if not isinstance(made, dict):
+            return made
+        changes = made
         if not changes:
             return None
+    elif isinstance(last, LoadQuestion) and g.scan.says(("batch",)) and not g.has("wax"):
+        return asking.vessels_missing(BatchQuestion(load=last.load, basis=last.basis))
     basis = _basis(g)
     if basis is not None and "basis" in slots and (changes or not g.scan.found):
         changes["basis"] = basis
         load = changes.get("load", getattr(last, "load", None))
         if isinstance(load, Load):
             changes["load"] = dataclasses.replace(load, basis=basis)
-    if not changes and (units := g.wanted()) and not g.has("asks"):
-        changes = {"to": UnitName(units[0])} if "to" in slots else {"unit": units[0]}
+    if not changes and not g.scan.found:
+        changes = _unit_wanted(g, last, slots)
     return dataclasses.replace(last, **changes) if changes else None
+
+
+def _unit_wanted(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
+    """ "In ounces", "how many fl oz is that"; a whole question of its own names what it asks of."""
+    units = g.wanted()
+    if len(units) != 1 or (g.has("asks") and not g.scan.says(_IT)):
+        return {}
+    unit = units[0]
+    if "to" in slots:
+        amount = getattr(last, "amount", None)
+        same = amount is not None and amount.unit == unit
+        return {} if same else {"to": UnitName(unit)}
+    room = kind_of(unit) is Volume and "density" not in slots
+    return {} if room else {"unit": unit}
 
 
 def _leans_on_last(g: Givens) -> bool:
     """Whether the amount is meant to change the last question: nothing names another thing asked."""
-    first = next((mark.text for mark in g.scan.marks if mark.kind in ("word", "amount")), "")
-    if g.scan.marks and "fill" in g.scan.marks[0].tags:
+    marks = g.scan.marks
+    first = next((mark.text for mark in marks if mark.kind in ("word", "amount")), "")
+    if marks and "fill" in marks[0].tags:
         return True
-    opening = first in (
-        "and",
-        "what",
-        "or",
-        "at",
-        "with",
-        "for",
-        "make",
-        "no",
-        "sorry",
-        "i",
-        "ok",
-        "now",
-        "but",
-        "then",
-        "if",
-        "how",
-    )
-    plain = all(mark.kind != "word" or not mark.noun for mark in g.scan.marks)
-    return (opening or plain or g.scan.marks[0].kind == "amount") and not g.wanted()
+    plain = all(mark.kind != "word" or not mark.noun for mark in marks)
+    return (first in _OPENING or plain or marks[0].kind == "amount") and not g.wanted()
 
 
-def _amount(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
-    """The one amount put in the slot it belongs to."""
-    m = g.scan.found[0]
-    if m.kind == "number":
-        return _count(m.amount.value, last, slots)
-    if m.kind == "percent" and "level" in slots and g.has("fill", "full"):
-        return {"level": Percent(m.amount.value)}
-    if g.shares.loads and "load" in slots:
-        old = getattr(last, "load", None)
-        new = g.shares.loads[0]
-        if isinstance(old, Load) and new.basis is None and old.basis is not None and not old.typed:
-            new = dataclasses.replace(new, basis=old.basis)
-        return {"load": new}
-    named = {"wax": "wax", "fragrance": "fragrance", "total": "total"}.get(m.of, "")
-    if isinstance(m.value, Mass):
-        return _put_mass(m.value, named, last, slots)
-    if isinstance(m.value, Density) and "density" in slots:
-        return {"density": m.value}
-    if isinstance(m.value, Percent):
-        return {}
-    if isinstance(m.value, Quantity):
-        for name in ("volume", "amount", "at", "room"):
-            if name in slots and isinstance(getattr(last, name), type(m.value)):
-                return {name: m.value}
-        if isinstance(m.value, Volume) and "volume" in slots:
-            return {"volume": m.value}
-    return {}
-
-
-def _count(number: Decimal, last: Question, slots: set[str]) -> dict[str, Any]:
-    """ "And 15 jars?": another number of the same vessels."""
-    if number != number.to_integral_value() or not 0 < number <= MOST_VESSELS:
-        return {}
+def _scaled(g: Givens, last: Question) -> Question | None:
+    """ "Twice that", "half of it": the weights of the last question so many times."""
+    texts = [mark.text for mark in g.scan.marks if mark.kind in ("word", "amount")]
+    if not texts or any(mark.kind == "unit" or mark.noun for mark in g.scan.marks):
+        return None
+    factor = next((_FACTORS[text] for text in texts if text in _FACTORS), None)
+    if factor is None or any(text not in _FACTORS and text not in _OF_THAT for text in texts):
+        return None
+    if isinstance(last, LoadQuestion | ConvertQuestion):
+        return times(last, factor)
     fills = getattr(last, "fills", None)
     if isinstance(fills, Fills) and len(fills.items) == 1:
-        return {"fills": Fills((dataclasses.replace(fills.items[0], count=int(number)),))}
-    if "count" in slots and getattr(last, "count", None) is not None:
-        return {"count": int(number)}
-    return {"drops": Number(number)} if "drops" in slots else {}
+        count = fills.items[0].count * factor
+        if count == int(count):
+            changes: dict[str, Any] = {"fills": Fills((dataclasses.replace(fills.items[0], count=int(count)),))}
+            return dataclasses.replace(last, **changes)
+    return None
 
 
-def _put_mass(mass: Mass, named: str, last: Question, slots: set[str]) -> dict[str, Any]:
-    names = [named] if named in slots else []
-    if not names:
-        names = [n for n in ("wax", "total", "fragrance", "mass", "amount", "need", "water") if n in slots]
-        names = [n for n in names if getattr(last, n) is not None]
-    if not names and "wax" in slots:
-        names = ["wax"]
-    if not names:
-        return {}
-    name = names[0]
-    filled = [n for n in ("wax", "total", "fragrance") if n in slots and getattr(last, n) is not None]
-    changes: dict[str, Any] = {name: Masses.one(mass) if name == "wax" else mass}
-    # two of wax, fragrance, load and total decide a mix: a new total replaces the old wax
-    if name in ("wax", "total") and getattr(last, "load", None) is not None:
-        changes.update({other: None for other in filled if other not in (name,)})
-    return changes
+def _drops_weighed(g: Givens, last: Question) -> Question | None:
+    """ "100 drops weigh 2.5 g" after a question of drops: their size was what it lacked."""
+    if not isinstance(last, DropsQuestion) or last.weighed is not None or not g.scan.kind("drop"):
+        return None
+    made = question_of(g)
+    if not isinstance(made, DropsQuestion) or made.weighed is None or made.drops is not None:
+        return None
+    return dataclasses.replace(last, counted=made.counted, weighed=made.weighed)
 
 
 def _basis(g: Givens) -> Basis | None:

@@ -38,6 +38,17 @@ def talk(*texts: str) -> Question:
         (("30 ml of fragrance in grams", "0.95 g/ml", "and 50 ml"), "mass", "47.5"),
         (("12 jars 200 g wax each 8%", "what about 15 jars"), "fragrance", "240"),
         (("jar 8 fl oz, wax density 0.9", "fill 80%"), "wax", "170.34"),
+        (("8% of 450 g wax", "9?"), "fragrance", "40.5"),
+        (("8% of 450 g wax", "make it 6"), "fragrance", "27"),
+        (("8% of 450 g wax", "twice that"), "fragrance", "72"),
+        (("8% of 450 g wax", "half of it"), "fragrance", "18"),
+        (("how much wax for 60 g oil", "6%", "at 8"), "wax", "750"),
+        (("30 ml of fragrance in grams", "0.95"), "mass", "28.5"),
+        (("30 ml of fragrance in grams", "density is 0.93 g/ml"), "mass", "27.9"),
+        (("12 x 200 g at 8%", "and 5 % spare"), "fragrance", "201.6"),
+        (("12 x 200 g at 8%", "220 g each"), "fragrance", "211.2"),
+        (("10 drops in 100 g", "100 drops weigh 2.5 g"), "fragrance", "0.25"),
+        (("my jar holds 250 ml, how much wax", "0.9", "80% full"), "wax", "180"),
     ],
 )
 def test_one_thing_changes(texts: tuple[str, ...], what: str, grams: str) -> None:
@@ -72,3 +83,28 @@ def test_thanks_and_nonsense_change_nothing() -> None:
     for text in ("ok thanks", "lol", "?"):
         assert not isinstance(understood(text, asked), Question)
     assert answered("wax on fire, water?", asked).kind == "declined"
+
+
+def test_a_weight_replaces_the_one_it_is_near() -> None:
+    changed = talk("40 g oil in 500 g wax, percent?", "and 45 g?")
+    assert isinstance(changed, LoadQuestion)
+    assert changed.fragrance is not None
+    assert changed.wax is not None
+    assert (changed.fragrance.base, changed.wax.total.base) == (45, 500)
+
+
+def test_a_reading_replaces_the_one_on_its_scale() -> None:
+    # (175 − 32) × 5 ÷ 9 = 79.44
+    figures = answer(talk("85 C against 180 F", "and 175 F"), BOOK).headline.show()
+    assert figures == "175 °F is 79.44 °C, so 85 °C is 5.56 °C hotter."
+
+
+@pytest.mark.parametrize("text", ["see you at 5", "banana 7", "i am 7", "450"])
+def test_a_bare_number_of_something_else_changes_nothing(text: str) -> None:
+    assert not isinstance(understood(text, talk("8% of 450 g wax")), Question)
+
+
+def test_the_volume_of_what_came_out_is_asked_of_the_last_question() -> None:
+    assert answer(talk("500 g wax at 8 %", "how many fl oz is the oil"), BOOK).kind == "missing"
+    figures = results_by_name(answer(talk("500 g wax at 8 %", "how many fl oz is the oil", "0.95 g/ml"), BOOK))
+    assert figures["fragrance"].base == 40
