@@ -234,7 +234,7 @@ class SteelyardClient(discord.AutoShardedClient):
 
     def dispatch(self, event: str, /, *args: Any, **kwargs: Any) -> None:
         """Commands and completions have been taken by the tree: their event would only make a task for nothing."""
-        if event == "interaction" and args[0].type not in ROUTED:
+        if event in UNHEARD or (event == "interaction" and args[0].type not in ROUTED):
             return
         super().dispatch(event, *args, **kwargs)
 
@@ -265,6 +265,8 @@ class SteelyardClient(discord.AutoShardedClient):
         await self.done("message", started, outcome)
 
 
+# Come with every packet and every command; nothing here waits for them.
+UNHEARD = frozenset({"socket_event_type", "app_command_completion"})
 ROUTED = (discord.InteractionType.component, discord.InteractionType.modal_submit)
 
 
