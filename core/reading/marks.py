@@ -80,11 +80,19 @@ class Scan:
 
     def kind(self, kind: str) -> list[Measured]:
         """All amounts of that kind, in order."""
-        return [m for m in self.found if m.kind == kind]
+        out = []  # asked some sixty times a text; a comprehension would be a call of its own
+        for m in self.found:
+            if m.kind == kind:
+                out.append(m)
+        return out
 
     def masses(self, *of: str) -> list[Measured]:
         """The weights of any of these things (all weights, if none is named)."""
-        return [m for m in self.found if m.kind == "mass" and (not of or m.of in of)]
+        out = []
+        for m in self.found:
+            if m.kind == "mass" and (not of or m.of in of):
+                out.append(m)
+        return out
 
     def volumes(self, *of: str) -> list[Measured]:
         """The volumes of any of these things (all volumes, if none is named)."""
