@@ -69,6 +69,12 @@ async def answer_texts(desk: Desk, draft: Draft, asker: Asker, book: Book, once:
     return Answered(answered, None, Known((question,), text))
 
 
-def words_draft(answered: Answer, text: str) -> Draft | None:
-    """Plain words to be offered again where they were not understood."""
-    return Draft("", {"question": text}) if isinstance(answered, NotUnderstood) and text.strip() else None
+async def answer_words(desk: Desk, text: str, asker: Asker, book: Book, once: str) -> Answered:
+    """Plain words or a slash form, answered or done: doing in a thread, as above. What was not understood is offered
+    again."""
+    if desk.acts(text):
+        answered = await asyncio.to_thread(desk.text, text, asker, now(), once, book)
+    else:
+        answered = desk.text(text, asker, book=book)
+    again = Draft("", {"question": text}) if isinstance(answered, NotUnderstood) and text.strip() else None
+    return Answered(answered, again)

@@ -12,7 +12,7 @@ import discord
 from discord import app_commands
 
 from bot import adapter, delivery, upkeep
-from bot.asking import Answered, answer_texts, now, with_usual, words_draft
+from bot.asking import Answered, answer_texts, answer_words, now, with_usual
 from bot.config import Config
 from bot.desk import COMMANDS, Asker, Desk
 from bot.forms import FORMS, asked_in_form
@@ -27,7 +27,7 @@ from bot.people import asker_of, author_of, is_private, settings_of
 from bot.press import open_draft
 from bot.report import NONE, report, report_message
 from bot.router import Router
-from bot.slash import commands
+from bot.slash import call_plainly, commands
 from bot.state import Draft, Mark
 from bot.suggest import suggestions
 from core.action import Action
@@ -54,6 +54,12 @@ class Tree(app_commands.CommandTree["SteelyardClient"]):
             allowed_contexts=app_commands.AppCommandContext(guild=True, dm_channel=True, private_channel=True),
             allowed_installs=app_commands.AppInstallationType(guild=True, user=True),
         )
+
+    async def interaction_check(self, interaction: discord.Interaction[Any], /) -> bool:
+        """False where the command has been called already (see `slash.call_plainly`)."""
+        data: Any = interaction.data
+        command = self.get_command(data["name"]) if data.get("type", 1) == SLASH else None
+        return not (isinstance(command, app_commands.Command) and await call_plainly(command, interaction))
 
     async def on_error(self, interaction: discord.Interaction[Any], error: app_commands.AppCommandError) -> None:
         """Commands end here when something raises."""
@@ -153,8 +159,7 @@ class SteelyardClient(discord.AutoShardedClient):
         try:
             asker = asker_of(interaction)
             book = self.desk.book(asker)
-            answered = self.desk.text(text, asker, now(), str(interaction.id), book)
-            got = Answered(answered, words_draft(answered, text))
+            got = await answer_words(self.desk, text, asker, book, str(interaction.id))
             outcome = await self.send(interaction, got, asker, book, quoted=quoted)
         except Exception as error:
             outcome = await report(interaction, error, command)
@@ -254,10 +259,11 @@ class SteelyardClient(discord.AutoShardedClient):
         try:
             asker = author_of(message)
             book = self.desk.book(asker)
-            answered = self.desk.text(text, asker, now(), str(message.id), book)
+            got = await answer_words(self.desk, text, asker, book, str(message.id))
+            answered = got.answer
             if not called and (isinstance(answered, NotUnderstood) or answered.intent == "out_of_scope"):
                 return
-            made = self.writer.message(answered, Reader(message.author.id, "", book), draft=words_draft(answered, text))
+            made = self.writer.message(answered, Reader(message.author.id, "", book), draft=got.draft)
             await message.reply(mention_author=False, allowed_mentions=NONE, **made.sent())
             outcome = answered.kind
         except Exception as error:
@@ -265,6 +271,7 @@ class SteelyardClient(discord.AutoShardedClient):
         await self.done("message", started, outcome)
 
 
+SLASH = discord.AppCommandType.chat_input.value
 # Come with every packet and every command; nothing here waits for them.
 UNHEARD = frozenset({"socket_event_type", "app_command_completion"})
 ROUTED = (discord.InteractionType.component, discord.InteractionType.modal_submit)

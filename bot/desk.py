@@ -20,7 +20,7 @@ from core.questions import BY_COMMAND as QUESTIONS
 from core.questions.practice import PracticeQuestion
 from core.reading import read
 from core.reading.amounts import amounts
-from core.reading.slash_form import read_form
+from core.reading.slash_form import command_of, read_form
 
 LONGEST = 6_000
 MOST_SEED = 1_000_000
@@ -72,6 +72,10 @@ class Desk:
             return self._plain(text, asker, book)
         except SteelyardError as error:
             return from_error(error)
+
+    def acts(self, text: str) -> bool:
+        """Whether the text is the slash form of something that records or changes: it may have to wait for the disk."""
+        return text.lstrip().startswith("/") and command_of(text)[0].casefold() in ACTIONS
 
     def ask(self, question: Question, asker: Asker, book: Book | None = None) -> Answer:
         """A question already built; its answer is remembered for a follow-up."""

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 import inspect
 from collections.abc import Awaitable, Callable, Mapping
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+import aiohttp
 import discord
 from discord import app_commands
 
@@ -42,10 +45,45 @@ def _command(kind: type[Question | Action], ask: Ask, suggest: Suggest) -> app_c
     command: app_commands.Command[Any, ..., None] = app_commands.Command(
         name=kind.command, description=description(kind)[:100], callback=callback
     )
+    completers: dict[str, Any] = dict.fromkeys(slot.name for slot in slots)
     for slot in slots:
         if not _enumerated(slot.type) and slot.type is not bool and slot.type is not int:
-            command.autocomplete(slot.name)(_completer(slot, suggest))
+            completers[slot.name] = _completer(slot, suggest)
+            command.autocomplete(slot.name)(completers[slot.name])
+    command.extras["plain"] = Plain(frozenset(slot.name for slot in slots if slot.required), completers)
     return command
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """A command that takes its options as they come: those it can't do without, and what completes each (None where
+    the platform does)."""
+
+    required: frozenset[str]
+    completers: Mapping[str, Any]
+
+
+async def call_plainly(command: app_commands.Command[Any, ..., Any], interaction: discord.Interaction[Any]) -> bool:
+    """Call the command, or complete its option, with the options as they came: the library would look up and convert
+    them one by one, and leave out one that the command no longer has. False, and nothing done, for a command that does
+    not come from the table; CommandSignatureMismatch for options of another version of it."""
+    plain: Plain | None = command.extras.get("plain")
+    if plain is None:
+        return False
+    data: Any = interaction.data
+    options = data.get("options", ())
+    if interaction.type is discord.InteractionType.autocomplete:
+        typed = next((option for option in options if option.get("focused")), {"name": ""})
+        completer = plain.completers.get(typed["name"])
+        choices = [] if completer is None else await completer(interaction, typed["value"])
+        with contextlib.suppress(discord.HTTPException, OSError, aiohttp.ClientError):  # too late: typed on by now
+            await interaction.response.autocomplete(choices)
+        return True
+    given = {option["name"]: option["value"] for option in options}
+    if not plain.required <= given.keys() <= plain.completers.keys():
+        raise app_commands.CommandSignatureMismatch(command)
+    await command.callback(interaction, **given)  # type: ignore[call-arg]  # its signature stands in its slots
+    return True
 
 
 def _parameter(slot: Slot) -> inspect.Parameter:

@@ -6,7 +6,7 @@ from collections.abc import Awaitable, Callable, Mapping
 from dataclasses import replace
 
 from bot import delivery
-from bot.asking import Answered, answer_texts, now, words_draft
+from bot.asking import Answered, answer_texts, answer_words
 from bot.components import submitted
 from bot.forms import filled
 from bot.message import FIRST
@@ -43,8 +43,8 @@ async def _anew(press: Press) -> str:
 async def _words(press: Press) -> str:
     """A question in plain words, typed anew."""
     text = typed(press).get("question", "")
-    answered = press.desk.text(text, press.asker, now(), str(press.interaction.id))
-    return await _new(press, answered, words_draft(answered, text))
+    got = await answer_words(press.desk, text, press.asker, press.book, str(press.interaction.id))
+    return await _new(press, got.answer, got.draft)
 
 
 async def _answered(press: Press, draft: Draft) -> Answered:

@@ -24,13 +24,19 @@ Asked = TypeVar("Asked", bound=Question | Action)
 
 def read_form(text: str, kinds: Mapping[str, type[Asked]], book: Book) -> Asked:
     """The question or action in the slash form; BadInput for an unknown command or a slot it hasn't got."""
-    head, _, rest = visible(text).strip().removeprefix("/").partition(" ")
+    head, rest = command_of(text)
     kind = kinds.get(head.casefold())
     if kind is None:
         near = [match[0] for match in process.extract(head, list(kinds), limit=2, score_cutoff=60)]
         hint = f" Did you mean /{' or /'.join(near)}?" if near else " Type “help” for all of them."
         raise BadInput(head, f"There is no command “/{clipped(head, 30)}”.{hint}")
     return build(kind, split_form(rest, slots_of(kind)), book)
+
+
+def command_of(text: str) -> tuple[str, str]:
+    """The command's name as typed, and what follows it."""
+    head, _, rest = visible(text).strip().removeprefix("/").partition(" ")
+    return head, rest
 
 
 def build(kind: type[Asked], texts: Mapping[str, str], book: Book) -> Asked:
