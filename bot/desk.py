@@ -103,9 +103,9 @@ class Desk:
         if chosen is not None:
             return self.ask(chosen, asker, book)
         understood = read(text, book, last_question(last))
-        if isinstance(understood, Question):
-            return self.ask(understood, asker, book)
-        return self._remember(understood, asker)
+        if isinstance(understood.asked, Question):
+            understood = understood._replace(asked=seeded(understood.asked))
+        return self._remember(understood.answered(book), asker)
 
     def _remember(self, answered: Answer, asker: Asker) -> Answer:
         if isinstance(answered, Choice) or last_question(answered) is not None:

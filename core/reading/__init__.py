@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from core.reading.read import read
+from core.reading.read import Understood, read
 
-__all__ = ["read"]
+__all__ = ["Understood", "read"]

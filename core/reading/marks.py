@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from core.reading.amounts import Amount
 from core.reading.words import NOTHING, NOUNS
+from core.reading.workings import Working
 from core.units import Quantity
 
 
@@ -61,7 +63,7 @@ def _noun_among(tags: frozenset[str]) -> str:
 @dataclass(slots=True, eq=False)
 class Scan:
     """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order, `heads` the things
-    named, each with the place of its first mark."""
+    named, each with the place of its first mark; `workings` the sums that were done before the question."""
 
     text: str
     marks: list[Mark]
@@ -69,6 +71,7 @@ class Scan:
     tags: frozenset[str]
     words: frozenset[str]
     heads: list[tuple[int, str]] = field(default_factory=list)
+    workings: list[Working] = field(default_factory=list)
 
     def has(self, *tags: str) -> bool:
         """Whether any of the tags was heard."""
@@ -97,3 +100,34 @@ class Scan:
     def volumes(self, *of: str) -> list[Measured]:
         """The volumes of any of these things (all volumes, if none is named)."""
         return [m for m in self.found if m.kind == "volume" and (not of or m.of in of)]
+
+    def around(self, m: Measured, before: int, after: int) -> tuple[list[Mark], list[Mark]]:
+        """The marks before and after an amount, at most so many, up to another amount or the end of a sentence."""
+        ahead: list[Mark] = []
+        for mark in reversed(self.marks[max(0, m.at - before) : m.at]):
+            if mark.kind in ("amount", "stop"):
+                break
+            ahead.append(mark)
+        behind: list[Mark] = []
+        for mark in self.marks[m.at + 1 : m.at + 1 + after]:
+            if mark.kind in ("amount", "stop"):
+                break
+            behind.append(mark)
+        return ahead[::-1], behind
+
+    def blank(self, first: int, end: int) -> None:
+        """Take the marks from `first` up to `end` out of the text: they tell nothing any more."""
+        for i in range(first, end):
+            self.marks[i] = Mark("word", "", gap=self.marks[i].gap)
+        self.found = [m for m in self.found if not first <= m.at < end]
+        self.tell()
+
+    def put(self, m: Measured, fresh: Measured) -> None:
+        """`fresh` in the place of `m`."""
+        self.marks[m.at] = dataclasses.replace(self.marks[m.at], measured=fresh)
+        self.found = [fresh if x is m else x for x in self.found]
+
+    def tell(self) -> None:
+        """Gather what all the words tell, anew."""
+        self.tags = frozenset().union(*(mark.tags for mark in self.marks)) if self.marks else NOTHING
+        self.words = frozenset(mark.text for mark in self.marks if mark.kind == "word")

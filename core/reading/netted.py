@@ -8,6 +8,7 @@ from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import mass_of
 from core.reading.tares import gross, words_around
 from core.reading.wordset import wordset
+from core.reading.workings import Working, difference
 from core.units import Mass
 
 _KEEPS = wordset("keeps keep holds hold takes take eats loses back")
@@ -17,6 +18,7 @@ _WITH = wordset("with plus and n & + in incl including inside full filled of")
 # Texts in which the weight with the vessel is itself what is meant, or which have rows of their own.
 _OTHERS = ("net", "label", "parcel", "volumetric", "water", "dense", "density")
 MOST_PAIRS = 3
+_NET_OF = {"wax": "wax alone", "fragrance": "fragrance alone", "total": "wax and fragrance alone"}
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -31,6 +33,11 @@ class Along:
     def mass(self) -> Mass:
         """What is in it, by weight."""
         return mass_of(self.full) - mass_of(self.empty)
+
+    @property
+    def working(self) -> Working:
+        """The sum that takes the vessel off."""
+        return difference(_NET_OF.get(self.inside, "net"), mass_of(self.full), mass_of(self.empty))[1]
 
 
 def vessels_along(scan: Scan) -> list[Along]:
@@ -67,12 +74,15 @@ def netted(scan: Scan) -> Scan:
     pairs = vessels_along(scan)
     if not pairs or _only_tare(scan, pairs):
         return scan
-    marks, found = list(scan.marks), list(scan.found)
+    marks, found, workings = list(scan.marks), list(scan.found), list(scan.workings)
     for pair in pairs:
         differences = [(pair.full, pair.mass, pair.inside)]
+        workings.append(pair.working)
         later = _oil_on_top(scan, pair, pairs)
         if later is not None:
-            differences.append((later, mass_of(later) - mass_of(pair.full), "fragrance"))
+            oil, working = difference("fragrance added", mass_of(later), mass_of(pair.full))
+            differences.append((later, oil, "fragrance"))
+            workings.append(working)
         for m, mass, of in differences:
             fresh = dataclasses.replace(
                 m,
@@ -89,7 +99,8 @@ def netted(scan: Scan) -> Scan:
         marks[pair.empty.at] = Mark("word", "tare", gap=marks[pair.empty.at].gap)
         found = [m for m in found if m.at != pair.empty.at]
     heads = [(at, head) for at, head in scan.heads if head not in _SET_ASIDE]
-    return dataclasses.replace(scan, marks=marks, found=found, heads=heads, tags=scan.tags - _SET_ASIDE)
+    tags = scan.tags - _SET_ASIDE
+    return dataclasses.replace(scan, marks=marks, found=found, heads=heads, tags=tags, workings=workings)
 
 
 def _oil_on_top(scan: Scan, pair: Along, pairs: list[Along]) -> Measured | None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from core.answer import Answer, Worked
-from core.ask import from_error
+from core.ask import answer, from_error
 from core.book import Book
 from core.errors import SteelyardError
 from core.question import Question
@@ -13,16 +15,15 @@ from core.reading.concept import greets, lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
-from core.reading.netted import netted
+from core.reading.marks import Scan
 from core.reading.odd import refuse_powers, unknown_unit
 from core.reading.other_trades import of_another_trade
-from core.reading.relative import take_relations
-from core.reading.roles import assign
 from core.reading.safety import danger
 from core.reading.scan import scan
 from core.reading.shares import shares
 from core.reading.visible import visible
-from core.reading.weights import take_fractions
+from core.reading.worked_out import worked_out
+from core.reading.workings import Working, told
 
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
@@ -33,7 +34,19 @@ OTHER_TRADE = (
 )
 
 
-def read(text: str, book: Book, last: Question | None = None) -> Question | Answer:
+class Understood(NamedTuple):
+    """What a text asks, or the answer where reading itself decides; and the sums its story had to be rid of first."""
+
+    asked: Question | Answer
+    workings: tuple[Working, ...] = ()
+
+    def answered(self, book: Book) -> Answer:
+        """The answer, those sums as its first steps."""
+        asked = self.asked
+        return told(answer(asked, book) if isinstance(asked, Question) else asked, self.workings)
+
+
+def read(text: str, book: Book, last: Question | None = None) -> Understood:
     """The question that `text` asks, or an answer where reading itself decides (which is meant, a lesson, declined).
 
     `last` is the question this person asked before, which a short text may change. Takes any text, never raises.
@@ -41,22 +54,25 @@ def read(text: str, book: Book, last: Question | None = None) -> Question | Answ
     try:
         return _read(visible(text), book, last)
     except SteelyardError as error:
-        return from_error(error)
+        return Understood(from_error(error))
 
 
-def _read(text: str, book: Book, last: Question | None) -> Question | Answer:
+def _read(text: str, book: Book, last: Question | None) -> Understood:
     if len(text) > LONGEST:
-        return asking.not_understood("That's a lot at once. Ask me one thing in a sentence or two, with its numbers.")
+        long = "That's a lot at once. Ask me one thing in a sentence or two, with its numbers."
+        return Understood(asking.not_understood(long))
     refuse_powers(text)
     scanned = scan(text)
     if not scanned.marks:
-        return asking.not_understood()
+        return Understood(asking.not_understood())
     if len(scanned.found) > MOST_AMOUNTS:
-        return asking.not_understood("That's a lot of numbers at once. Ask me one thing in a sentence or two.")
-    assign(scanned)
-    scanned = netted(scanned)
-    take_fractions(scanned.found, scanned.marks)
-    take_relations(scanned)
+        many = "That's a lot of numbers at once. Ask me one thing in a sentence or two."
+        return Understood(asking.not_understood(many))
+    scanned = worked_out(scanned)
+    return Understood(_asked(scanned, book, last), tuple(scanned.workings))
+
+
+def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answer:
     g = Givens(scanned, shares(scanned), book)
     if (declined := danger(g)) is not None:
         return declined

@@ -13,12 +13,9 @@ from core.reading.givens import Givens
 from core.reading.loose import Weights as Weights
 from core.reading.loose import place_loose
 from core.reading.marks import Mark, Measured
-from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
 from core.units import Mass
 
-_REST = wordset("rest remaining remainder minus less")
-_POURED_FROM, _POURED_TO = wordset("before from was went full had started"), wordset("after afterwards now to")
 _TIMES = wordset("double doubled triple tripled twice thrice halve halved quadruple")
 _PLAIN_NEXT = wordset("times pieces pcs of such more in now altogether total then so and")
 _DOING = wordset("make making made pour pouring want need do doing have got times by over x * × / ÷")
@@ -32,17 +29,6 @@ _TELLING = wordset("weighs weighed weigh melted got have used total")
 def weights(g: Givens) -> Weights:
     """The weights of the mix in `g`; whatever could matter and has no place is in `unclear`."""
     found = Weights(g.wax(), g.fragrance(), g.total(), [])
-    poured = _poured_out(g)
-    if poured is not None:
-        found.fragrance = poured
-        return found
-    if (both := _before_and_after(g)) is not None:
-        return both
-    if (left := _oil_left(g)) is not None:
-        return Weights(None, left, None, strays(g))
-    rest = _rest(g)
-    if rest is not None:
-        return Weights(Masses.one(rest), None, None, strays(g))
     if found.wax is not None and not g.scan.masses("wax") and {"wax", "fragrance"} <= g.asked() and g.shares.loads:
         return Weights(None, found.fragrance, found.wax.total, strays(g))  # what a vessel holds, and both are asked for
     named = found.wax is not None or found.total is not None
@@ -153,65 +139,6 @@ def counted_numbers(g: Givens) -> list[Measured]:
     """The numbers that `paired` took for counts."""
     counts = [count for count, _ in paired(g)]
     return [m for m in g.scan.kind("number") if m.amount.value in counts]
-
-
-def _poured_out(g: Givens) -> Mass | None:
-    """ "The bottle was 120 g before and 87 g after": what was poured is the difference."""
-    if not (g.scan.says(_POURED_FROM) and g.scan.says(_POURED_TO)):
-        return None
-    if not any(head == "bottle" for _, head in g.scan.heads):
-        return None
-    found = [m for m in g.scan.masses() if m.of not in ("wax", "total")]
-    if len(found) != 2 or mass_of(found[0]).base <= mass_of(found[1]).base:
-        return None
-    return mass_of(found[0]) - mass_of(found[1])
-
-
-_BEFORE, _AFTER = wordset("before without"), wordset("after afterwards with then")
-
-
-def _before_and_after(g: Givens) -> Weights | None:
-    """ "Before the scent 1200 g, after it 1296 g", "with oil 1.62 kg, without 1.5": the oil is the difference."""
-    found = g.scan.masses()
-    if len(found) != 2 or g.shares.loads or not g.asks_percent or not g.has("fragrance") or g.has("bottle"):
-        return None
-    light, heavy = sorted(found, key=lambda m: mass_of(m).base)
-    marks, first, second = g.scan.marks, *found
-    words = {
-        first.at: {mark.text for mark in marks[max(0, first.at - 7) : first.at]},
-        second.at: {mark.text for mark in marks[first.at + 1 : second.at]},
-    }
-    told = not _BEFORE.isdisjoint(words[light.at]) and not _AFTER.isdisjoint(words[heavy.at])
-    if not told or mass_of(heavy).base >= 2 * mass_of(light).base:
-        return None
-    return Weights(Masses.one(mass_of(light)), mass_of(heavy) - mass_of(light), None, [])
-
-
-def _oil_left(g: Givens) -> Mass | None:
-    """ "The bottle was 120 g, I used 70 g of it: how much wax does the rest do?" """
-    found = g.scan.masses()
-    if len(found) != 2 or not (g.scan.says(_REST) or g.has("left", "left_over")) or not g.shares.loads:
-        return None
-    whole, used = found
-    stock = whole.of in ("bottle", "fragrance") and used.of in ("bottle", "fragrance", "", "scale")
-    if stock and used["left"] and g.scan.says(("did", "used")) and mass_of(whole).base > mass_of(used).base:
-        return mass_of(whole) - mass_of(used)  # "I began with 500 g and have 320 g left: how much did I scent?"
-    taken = used["already"] or g.scan.says(("used", "spilled", "gone"))
-    if not stock or not taken or mass_of(whole).base <= mass_of(used).base:
-        return None
-    return mass_of(whole) - mass_of(used)
-
-
-def _rest(g: Givens) -> Mass | None:
-    """ "2 kg of wax, used 650 g, the rest gets 8 %": what is left of the first weight."""
-    if not g.scan.says(_REST) or g.has("together"):
-        return None
-    found = [m for m in g.scan.masses() if m.of in ("wax", "", "pack", "fragrance")]
-    if len(found) != 2 or found[0].of == "fragrance" or mass_of(found[0]).base <= mass_of(found[1]).base:
-        return None
-    if found[1].of == "fragrance" and found[1].name:
-        return None
-    return mass_of(found[0]) - mass_of(found[1])
 
 
 def _times(wax: Masses, pairs: list[tuple[int, Measured]]) -> Masses:

@@ -42,7 +42,7 @@ WALLS = {
 def from_text(text: str) -> Answer:
     """What every adapter does with a text."""
     try:
-        asked = read_form(text, BY_COMMAND, BOOK) if text.startswith("/") else read(text, BOOK)
+        asked = read_form(text, BY_COMMAND, BOOK) if text.startswith("/") else read(text, BOOK).asked
     except SteelyardError as error:
         return from_error(error)
     return answer(asked, BOOK) if isinstance(asked, Question) else asked

@@ -217,7 +217,7 @@ def test_without_a_topic_all_are_offered() -> None:
 @pytest.mark.parametrize("unit", ["g", "oz"])
 def test_what_to_try_is_understood(key: str, unit: str) -> None:
     tried = lessons.lesson(key, EMPTY, unit).paragraphs[-1].show().partition("“")[2].partition("”")[0]
-    understood = read(tried, EMPTY)
+    understood = read(tried, EMPTY).asked
     found = answer(understood, EMPTY) if isinstance(understood, Question) else understood
     # flakes are asked back about, 30 % is declined, a jar's ounces are offered as a choice; the others are worked
     expected = {"flakes": "missing", "fire": "declined", "jar_ounces": "choice"}.get(key, "worked")

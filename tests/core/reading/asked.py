@@ -6,7 +6,6 @@ from decimal import Decimal
 from pathlib import Path
 
 from core.answer import Answer, results_by_name
-from core.ask import answer
 from core.book import EmptyBook
 from core.question import Question
 from core.reading import read
@@ -18,13 +17,12 @@ POUNDS = ("g", "oz", "lb", "kg")
 
 def understood(text: str, last: Question | None = None) -> Question | Answer:
     """What reading makes of the text."""
-    return read(text, BOOK, last)
+    return read(text, BOOK, last).asked
 
 
 def answered(text: str, last: Question | None = None) -> Answer:
     """The answer in the end."""
-    made = understood(text, last)
-    return answer(made, BOOK) if isinstance(made, Question) else made
+    return read(text, BOOK, last).answered(BOOK)
 
 
 def result(text: str, what: str) -> Decimal:

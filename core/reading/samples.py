@@ -1,0 +1,69 @@
+"""So many of a thing that was weighed: "a scoop is always 42 g, I did 15 scoops" is one weight."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from core.reading.marks import Mark, Measured, Scan
+from core.reading.measuring import mass_of
+from core.reading.quantities import quantity
+from core.reading.wordset import wordset
+from core.reading.workings import product
+
+_ONE = wordset("a an one each every my per single the this")
+# Things with their own counting: so much goes into each of them.
+_COUNTED = wordset("jar candle pack bottle box lid")
+_NOT_THINGS = wordset("percents grams ounces pounds kilos days times hours minutes weeks years degrees dollars euros")
+
+
+def take_samples(scan: Scan) -> None:
+    """Each such number becomes the weight it stands for; the weight of one is used up."""
+    numbers = [m for m in scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
+    for m in numbers:
+        things = _thing_after(scan.marks, m)
+        if not things or (one := _weight_of_one(scan, things, m)) is None:
+            continue
+        mass, working = product(f"{things} together", m.amount.value, mass_of(one))
+        amount = dataclasses.replace(m.amount, value=mass.to(mass.unit), unit=mass.unit, parts=())
+        of = _what_of(scan, m, one)
+        fresh = dataclasses.replace(m, kind="mass", amount=amount, value=quantity(amount), of=of, name=of, sure=True)
+        scan.put(m, fresh)
+        scan.workings.append(working)
+        scan.blank(one.at, one.at + 1)
+
+
+def _thing_after(marks: list[Mark], m: Measured) -> str:
+    """The plural right after the number, where nothing else counts it."""
+    after = marks[m.at + 1] if m.at + 1 < len(marks) else None
+    if after is None or after.kind != "word" or after.noun in _COUNTED or after.text in _NOT_THINGS:
+        return ""
+    plural = after.text.endswith("s") and not after.text.endswith("ss") and len(after.text) > 3
+    return after.text if plural and after.noun in ("", "measure") else ""
+
+
+def _weight_of_one(scan: Scan, things: str, count: Measured) -> Measured | None:
+    """The weight that was said of one: "one pump of my bottle weighs 1.6 g", "each spoon is 12 g"."""
+    singulars = {things[:-1], things[:-2]} if things.endswith("es") else {things[:-1]}
+    for i, mark in enumerate(scan.marks):
+        if mark.text not in singulars or i == 0 or not _is_one(scan.marks[i - 1]):
+            continue
+        for other in scan.marks[i + 1 : i + 8]:
+            if other.kind == "stop" or (other.kind == "amount" and other.measured is count):
+                break
+            if other.measured is not None:
+                return other.measured if other.measured.kind == "mass" and other.measured in scan.found else None
+    return None
+
+
+def _is_one(mark: Mark) -> bool:
+    return mark.text in _ONE or (mark.measured is not None and mark.measured.amount.value == 1)
+
+
+def _what_of(scan: Scan, count: Measured, one: Measured) -> str:
+    """What the thing holds: as said of the one, or beside the number."""
+    for m in (one, count):
+        if m.of in ("wax", "fragrance", "dye"):
+            return m.of
+    near = [mark.noun for m in (one, count) for mark in scan.marks[max(0, m.at - 7) : m.at + 5]]
+    oil = "fragrance" in near or "bottle" in near
+    return "fragrance" if oil else "wax" if "wax" in near else ""
