@@ -20,6 +20,7 @@ from core.reading.each import gives_each
 from core.reading.givens import Givens
 from core.reading.market import unit_price
 from core.reading.marks import Measured
+from core.reading.remainder import asks_for_rest, some_is_gone
 from core.reading.wordset import wordset
 from core.units import Density, Mass, Percent, Quantity, Volume
 
@@ -51,6 +52,8 @@ def left_over(g: Givens, made: Question | Answer) -> list[Measured]:
         or (isinstance(made, ConvertQuestion) and g.has("compare", "bigger"))
     ):
         return []
+    if isinstance(made, LoadQuestion) and some_is_gone(g.scan):
+        return g.scan.masses()[:1]
     counts = [m.amount.value for m in g.scan.kind("number") if m.amount.value > 0]
     return [m for m in given if not _explained(g, m, made, bases, counts, given)]
 
@@ -202,7 +205,8 @@ def _explained(
         if _joined(m, given, there) or _worked_in(base, bases[Mass]):
             return True
         return base == 100 or 100 - base in there or len(g.shares.parts) > 0 or _shared(g, m)
-    if (m.of in _BESIDE and not isinstance(made, ParcelQuestion)) or _joined(m, given, there):
+    beside = m.of in _BESIDE and not (m.of in ("pack", "bottle") and asks_for_rest(g.scan))
+    if (beside and not isinstance(made, ParcelQuestion)) or _joined(m, given, there):
         return True
     if isinstance(m.value, Volume):
         return bool(g.scan.kind("density")) or bool(bases[Volume]) or m.amount.value == 1

@@ -64,8 +64,7 @@ def _is_correction(scan: Scan, first: int, end: int) -> bool:
     if end - first > MOST_BETWEEN or (end < len(scan.marks) and scan.marks[end].text in _GOES_ON):
         return False
     strong = any(word in _TAKES_BACK for word in said)
-    means = any(word in _MEANS for word in said)
-    if means and scan.has("already", "meant_to"):
+    if "meant" in said and scan.has("already"):
         return False
     before = scan.marks[first - 1].text if first else ""
     i_mean = "mean" in said and (before == "i" or "i" in said)

@@ -24,7 +24,10 @@ def take_joined(scan: Scan) -> None:
         if m.kind == "number":
             _another(scan, first, m)
         elif m.of in ("", first.of) and m.side != "right" and _again(scan, first, m) and first.of:
-            m.of = first.of
+            if first.of == "bottle":
+                _add(scan, first, m, "fragrance")
+            else:
+                m.of = first.of
         elif _both_bare(scan, first, m):
             _add(scan, first, m, first.of)
 

@@ -163,11 +163,12 @@ def _is_vessel(scan: Scan, m: Measured) -> bool:
         return False
     if m.of in _VESSELS or (m["empty"] and m.of in ("", "scale", "wax", "total") and _heard(scan)):
         return True
+    claimed = {word for x in scan.found if x.side == "right" for word in x.name.split()}
     near: list[Mark] = []
     for mark in reversed(scan.marks[max(0, m.at - 5) : m.at]):
         if mark.kind in ("amount", "stop") or mark.text == ",":
             break
-        near.append(mark)
+        near += [mark] if mark.text not in claimed else []
     return m.of == "" and any(mark.noun in _VESSELS for mark in near) and not any(mark.noun == "wax" for mark in near)
 
 

@@ -16,8 +16,10 @@ from core.units import Mass
 _POURED_FROM, _POURED_TO = wordset("before from was went full had started"), wordset("after afterwards now to")
 _BEFORE, _AFTER = wordset("before without"), wordset("after afterwards with then")
 _USED = wordset("used spilled spilt gone sold gave given promised wasted burned took taken ate lost lent reserved")
+_MINUS = wordset("minus less")
 _REST = wordset("rest remaining remainder whatever")
 _IS = wordset("is are whats what's thats that's was s all")
+_BE = wordset("are is were")
 _ONLY = wordset("only just")
 _TAKING = wordset("use using take taking need needed want melt melting melted pour pouring pours fill filling")
 _OF_IT = (["of", "it"], ["of", "that"], ["of", "this"], ["of", "them"])
@@ -28,7 +30,7 @@ def take_remainder(scan: Scan) -> None:
     """ "Opened 5 kg, used 1.4 kg and 900 g, the rest gets 7 %": the rest is the weight that is meant."""
     if len(scan.masses()) < 2:
         return
-    if not _asks_for_rest(scan):
+    if not asks_for_rest(scan):
         _only_some(scan)
         _what_was_used(scan)
         return
@@ -80,12 +82,17 @@ def _is_taken(scan: Scan, i: int) -> bool:
     return ends and not _TAKING.isdisjoint(ahead) and (not _ONLY.isdisjoint(ahead) or texts in _OF_IT)
 
 
-def _asks_for_rest(scan: Scan) -> bool:
-    """ "The rest", "what is left"; "20 g left" says how much there is instead."""
+def asks_for_rest(scan: Scan) -> bool:
+    """ "The rest", "what is left", as long as it has not been worked out; "20 g left" says how much there is."""
     if scan.says(_REST) or scan.has("left_over"):
         return True
     marks = scan.marks
     return any(mark.text == "left" and i > 0 and marks[i - 1].text in _IS for i, mark in enumerate(marks))
+
+
+def some_is_gone(scan: Scan) -> bool:
+    """ "I took some, the rest gets 6 %": a rest of what nobody can say."""
+    return asks_for_rest(scan) and scan.says(_USED) and scan.says(("some", "part", "few", "bit"))
 
 
 def _used(scan: Scan) -> list[Measured]:
@@ -93,13 +100,11 @@ def _used(scan: Scan) -> list[Measured]:
     out: list[Measured] = []
     for m in scan.masses():
         ahead, behind = scan.around(m, 3, 5)
-        near = any(mark.text in _USED for mark in ahead[-2:])
-        after = any(mark.text in _USED for mark in behind) and any(
-            mark.text in ("are", "is", "were") for mark in behind
-        )
-        told_on = (
-            bool(out) and bool(ahead) and ahead[-1].text in ("and", "&", "then") and _just_before(scan, out[-1], m)
-        )
+        near = any(mark.text in _USED for mark in ahead[-2:]) or any(mark.text in _MINUS for mark in ahead[-1:])
+        after = any(mark.text in _USED for mark in behind) and any(mark.text in _BE for mark in behind)
+        after = after or [mark.text for mark in behind[:2]] == ["i", "used"]
+        joined = bool(out) and bool(ahead) and ahead[-1].text in ("and", "&", "then")
+        told_on = joined and _just_before(scan, out[-1], m)
         if near or after or told_on:
             out.append(m)
     return out
