@@ -166,13 +166,13 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
 
 
 # Who or what gets a candle or a fill each, besides what is poured into.
-_TAKERS = wordset(
+TAKERS = wordset(
     "kids kid children child people person persons guests friends students pupils learners ladies women men girls boys",
     "participants attendees members adults teens customers visitors workers colleagues neighbours neighbors teachers",
     "families tables",
 )
 _PIECES = wordset("pieces pcs")
-_NO_TAKERS = wordset(
+_NOTAKERS = wordset(
     "days weeks months years hours minutes seconds times grams ounces pounds kilos percents drops degrees steps",
     "dollars euros quid bucks pence cents wicks lids boxes bags sacks slabs bottles pots pans oils scents waxes",
     "batches sets",
@@ -186,9 +186,9 @@ def _takers(g: Givens, m: Measured) -> bool:
         return False
     if after.text in _PIECES:
         return True
-    if after.text in _TAKERS:
+    if after.text in TAKERS:
         return gives_each(g) or says_each(g)
-    unknown = not after.tags and len(after.text) > 3 and plural(after.text) and after.text not in _NO_TAKERS
+    unknown = not after.tags and len(after.text) > 3 and plural(after.text) and after.text not in _NOTAKERS
     return unknown and gives_each(g)
 
 

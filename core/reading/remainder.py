@@ -54,7 +54,7 @@ def take_portion(scan: Scan) -> None:
         if fraction is None or not _is_taken(scan, i):
             continue
         before = [m for m in scan.found if m.at < i and m.kind == "mass" and m.amount.high is None]
-        if not before or before[-1]["each"]:
+        if not before or before[-1].flags & {"each", "holds"}:
             continue
         m = before[-1]
         part_of = mark.text if mark.measured is None else mark.measured.amount.text

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+from core.reading.counts import TAKERS
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import mass_of
 from core.reading.quantities import quantity
@@ -35,7 +36,7 @@ def take_samples(scan: Scan) -> None:
 def _thing_after(marks: list[Mark], m: Measured) -> str:
     """The plural right after the number, where nothing else counts it."""
     after = marks[m.at + 1] if m.at + 1 < len(marks) else None
-    if after is None or after.kind != "word" or after.noun in _COUNTED or after.text in _NOT_THINGS:
+    if after is None or after.kind != "word" or after.noun in _COUNTED or after.text in _NOT_THINGS | TAKERS:
         return ""
     plural = after.text.endswith("s") and not after.text.endswith("ss") and len(after.text) > 3
     return after.text if plural and after.noun in ("", "measure") else ""
