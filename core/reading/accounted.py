@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
 from decimal import Decimal
 from itertools import combinations
 from typing import Any
 
-from core.answer import Answer, Worked
+from core.answer import Answer
 from core.question import Question
 from core.questions.batch import BatchQuestion
 from core.questions.buying import BuyingQuestion
@@ -26,7 +25,7 @@ from core.units import Density, Mass, Percent, Quantity, Volume
 
 # Things that are weighed beside a mix and are no part of it.
 _BESIDE = wordset("thinned jar pot bottle lid box label wick scale measure pack candle")
-_ASIDE = wordset("meant limit step price compare")
+ASIDE = wordset("meant limit step price compare")
 _NEAR = Decimal("0.02")
 MOST_LOOKED_AT = 12  # amounts; a longer list is not taken apart
 
@@ -64,7 +63,8 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     if not some:
         return []
     poured = {fill.count for fill in made.fills.items} if isinstance(made, BatchQuestion) and made.fills else set()
-    apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured]
+    percents = {m.amount.value for m in g.scan.kind("percent")}  # "up to 12 %, I use 8 of those 12"
+    apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured | percents]
     if isinstance(made, LoadQuestion | BatchQuestion) and apart:
         return apart
     if not isinstance(made, LoadQuestion) or (made.load is None and gives_each(g)):
@@ -95,93 +95,16 @@ def _leads_to_each(g: Givens, m: Measured) -> bool:
     return False
 
 
-def strange_numbers(g: Givens, made: Question | Answer) -> list[Measured]:
-    """Bare numbers that nothing tells the meaning of: they may count, be a percent or a weight without its unit."""
-    numbers = g.scan.kind("number")
-    if not numbers:
-        return []
-    held = set(_numbers(made))
-    if not held and not isinstance(made, Question | Worked):
-        return []
-    marks, out = g.scan.marks, []
-    for m in numbers:
-        if m.of or m.amount.unit or m.amount.value in held or m.amount.value in (0, 1) or m.flags & _ASIDE:
-            continue
-        if m.at in g.used:
-            continue
-        if _worked_out(m, g, held):
-            continue
-        before = [mark.text for mark in marks[max(0, m.at - 3) : m.at]]
-        after = [mark.text for mark in marks[m.at + 1 : m.at + 3]]
-        if _HARMLESS.isdisjoint((*before[-1:], *after[:1])) and _TOLD_BEFORE.isdisjoint(before) and not _listed(after):
-            out.append(m)
-    return out
-
-
-def _worked_out(m: Measured, g: Givens, held: set[Decimal]) -> bool:
-    """It went in as a product ("12 sets of 3") or a difference ("2035 with the pot of 385 g"), or counts a list."""
-    value = m.amount.value
-    others = [x.amount.value for x in g.scan.found if x is not m]
-    if any(value * other in held or abs(value - other) in held for other in others):
-        return True
-    if value < 1 and value * 100 in held:
-        return True  # "three quarters full"
-    lists = (g.scan.masses(), g.scan.volumes(), g.scan.masses("fragrance"), g.scan.masses("wax"))
-    before = g.scan.marks[m.at - 1].text if m.at else ""
-    return value in [len(each) for each in lists] or (before == "all" and value <= _MOST_TOLD)
-
-
-_MOST_TOLD = 6  # "all three, please": so many figures are wanted
-
-
-def _listed(after: list[str]) -> bool:
-    """ "Give me all 3", "three weights", "the two of them"."""
-    return (
-        not after or after[0] in ("weights", "amounts", "numbers", "figures", "values") or after[:2] == ["of", "them"]
-    )
-
-
 _FIELDS: dict[type[Any], tuple[str, ...]] = {}
 
 
-def _field_names(kind: type[Any]) -> tuple[str, ...]:
+def field_names(kind: type[Any]) -> tuple[str, ...]:
     """The fields of a dataclass, found once; none of anything else."""
     found = _FIELDS.get(kind)
     if found is None:
         fields = dataclasses.fields(kind) if dataclasses.is_dataclass(kind) else ()
         found = _FIELDS[kind] = tuple(field.name for field in fields)
     return found
-
-
-def _numbers(made: Any) -> Iterator[Decimal]:
-    """Every bare number inside a question: counts, ratios, parts; lengths and weights by their figure too."""
-    if isinstance(made, bool):
-        return
-    if isinstance(made, int):
-        yield Decimal(made)
-    elif isinstance(made, Decimal):
-        yield made
-    elif isinstance(made, Quantity):
-        yield made.base
-        yield made.to(made.unit)
-    elif isinstance(made, Answer):
-        for each in (made, *made.then):
-            yield from _numbers(getattr(each, "question", None))
-    elif isinstance(made, tuple):
-        for each in made:
-            yield from _numbers(each)
-    else:
-        for name in _field_names(type(made)):
-            if (value := getattr(made, name)) is not None:
-                yield from _numbers(value)
-
-
-_HARMLESS = wordset(
-    "january february march april may june july august september october november december",
-    "jan feb mar apr jun jul aug sep sept oct nov dec wick size number no step day days week weeks month months",
-    "year years page like people kids persons friends guests minutes hours old stars nr room shelf version part",
-)
-_TOLD_BEFORE = wordset("cost costs price paid pay sell or instead meant")
 
 
 def _explained(
@@ -195,7 +118,7 @@ def _explained(
     assert m.value is not None
     kind = type(m.value)
     there, base = bases[kind], m.value.base
-    if base in there or _times(base, there, counts) or m.flags & _ASIDE or g.sold(m):
+    if base in there or _times(base, there, counts) or m.flags & ASIDE or g.sold(m):
         return True
     if m.kind == "discount" and not isinstance(made, BuyingQuestion):
         return True
@@ -300,6 +223,6 @@ def _collect(made: Any, found: list[Quantity]) -> None:
         for each in made:
             _collect(each, found)
     else:
-        for name in _field_names(type(made)):
+        for name in field_names(type(made)):
             if (value := getattr(made, name)) is not None:
                 _collect(value, found)

@@ -73,7 +73,7 @@ def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list
                 )
             waiting = m
             counts.append(m)
-        elif m.kind in ("mass", "volume") and not _whole(m) and _fills(m, waiting) and not kept_back(g, m):
+        elif m.kind in ("mass", "volume") and _fills(m, waiting) and not _set_apart(g, m):
             if waiting is not None and _linked(g, waiting, m):
                 pairs.append((int(waiting.amount.value), m))
                 waiting = None
@@ -118,6 +118,16 @@ def _whole(m: Measured) -> bool:
     """Whether the amount is said to be the total, not what goes into each."""
     said = m.of == "total" and any(word in m.name for word in ("total", "altogether", "batch", "everything", "whole"))
     return (said or m["together"]) and not m["each"]
+
+
+def _set_apart(g: Givens, m: Measured) -> bool:
+    """Whether the amount is of all of them, or stays in the pot."""
+    return _whole(m) or all_take(g, m) or kept_back(g, m)
+
+
+def all_take(g: Givens, m: Measured) -> bool:
+    """ "12 moulds, together they take 1.8 kg"."""
+    return any("together" in mark.tags for mark in g.scan.marks[max(0, m.at - 4) : m.at]) and not m["each"]
 
 
 _SIZED = wordset("@ with x big small large of at medium tall short mini tiny little huge wide")

@@ -34,6 +34,7 @@ def _share_unit(scan: Scan) -> None:
 def deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
+    _labelled_pair(scan)
     _unit_of_oil(scan)
     for m in scan.found:
         if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
@@ -113,6 +114,18 @@ _PUT_AS = wordset("as in what like")
 
 def _before(scan: Scan, m: Measured) -> str:
     return scan.marks[m.at - 1].text
+
+
+def _labelled_pair(scan: Scan) -> None:
+    """ "oil:wax 75 g:1.25 kg": the weights stand in the order of the names."""
+    for one, other in itertools.pairwise(scan.masses()):
+        between = [mark.text for mark in scan.marks[one.at + 1 : other.at]]
+        if between not in ([":"], ["/"], ["to"]):
+            continue
+        named = [mark.noun for mark in scan.marks[max(0, one.at - 4) : one.at] if mark.noun in ("wax", "fragrance")]
+        if len(named) == 2 and set(named) == {"wax", "fragrance"}:
+            one.of, other.of = named
+            one.sure = other.sure = True
 
 
 def _unit_of_oil(scan: Scan) -> None:

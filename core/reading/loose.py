@@ -8,7 +8,7 @@ from decimal import Decimal
 from core.compounds import Basis, Load, Masses
 from core.reading.each import asks_for_each
 from core.reading.givens import Givens
-from core.reading.marks import Measured
+from core.reading.marks import Mark, Measured
 from core.reading.measuring import mass_of
 from core.reading.tares import weighed_along
 from core.reading.wordset import wordset
@@ -85,12 +85,20 @@ def _stands_bare(g: Givens, m: Measured) -> bool:
     if given is None or given.typed or given.basis is not None or g.has("wax") or m.flags & _TIES:
         return False
     marks = g.scan.marks
+    if any(_of_that(marks, percent) for percent in g.scan.kind("percent") if percent.at > m.at):
+        return False
     before = marks[m.at - 1] if m.at else None
     after = marks[m.at + 1] if m.at + 1 < len(marks) else None
     opens = before is None or before.kind in ("stop", "sign", "amount", "unit") or before.text in _OPENERS
     before_percent = before is not None and before.noun in ("fragrance", "load")
     closes = after is None or after.kind in ("stop", "sign", "amount") or after.text in (*_OPENERS, "how much", "oil")
     return (opens or before_percent) and closes and not (after is not None and after.text == "@")
+
+
+def _of_that(marks: list[Mark], percent: Measured) -> bool:
+    """ "1.8 kg, what is five percent of that?" """
+    after = [mark.text for mark in marks[percent.at + 1 : percent.at + 3]]
+    return after in (["of", "that"], ["of", "it"], ["of", "this"])
 
 
 _TIES = frozenset({"molten", "already", "have", "left", "makes"})

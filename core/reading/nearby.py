@@ -48,6 +48,20 @@ def taken_off(marks: list[Mark]) -> None:
         last = measured if measured.kind != "number" else last
 
 
+_VESSEL_NEXT = frozenset({"on", "+", "is", "was", "weighs", "alone", "empty", "itself", "and", "with", "=", "&"})
+_FORGOT = frozenset({"zero", "tare", "tared", "empty", "alone", "forgot", "itself"})
+
+
+def cup_on_the_scale(marks: list[Mark]) -> None:
+    """ "Forgot to zero with the cup on, cup + oil 86 g, cup is 31 g": here the cup is a vessel, no measure."""
+    weighed = sum(mark.measured is not None and mark.measured.kind == "mass" for mark in marks)
+    if weighed < 2 or not any(mark.text in _FORGOT for mark in marks):
+        return
+    for mark, after in itertools.pairwise(marks):
+        if mark.kind == "unit" and mark.text == "cup" and after.text in _VESSEL_NEXT:
+            mark.kind, mark.unit, mark.tags = "word", "", frozenset({"measure"})
+
+
 def units_after_times(marks: list[Mark]) -> None:
     """ "8 x 150 + 4 x 90 g": what each takes is told in one unit."""
     sized = [

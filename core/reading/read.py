@@ -10,7 +10,7 @@ from core.book import Book
 from core.errors import SteelyardError
 from core.question import Question
 from core.reading import asking
-from core.reading.accounted import left_over, strange_numbers, uncounted
+from core.reading.accounted import left_over, uncounted
 from core.reading.concept import greets, lesson_for, outside
 from core.reading.followup import follow
 from core.reading.givens import Givens
@@ -21,6 +21,7 @@ from core.reading.other_trades import of_another_trade
 from core.reading.safety import danger
 from core.reading.scan import scan
 from core.reading.shares import shares
+from core.reading.strange import strange_numbers
 from core.reading.visible import visible
 from core.reading.worked_out import worked_out
 from core.reading.workings import Working, told

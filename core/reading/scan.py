@@ -9,6 +9,7 @@ from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import measured_from
 from core.reading.nearby import (
     SCALE_LETTERS,
+    cup_on_the_scale,
     degrees_named_apart,
     dozen_and_a_half,
     inches,
@@ -74,6 +75,7 @@ def scan(text: str) -> Scan:
         taken_off(marks)
         units_after_times(marks)
         dozen_and_a_half(marks)
+    cup_on_the_scale(marks)
     lone_scale_letters(marks, found)
     bare_prices(marks, found)
     discounts(marks, found)

@@ -75,7 +75,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.level = Percent(HUNDRED - percent.base)
     elif _is_lost(scan, m):
         out.unclear.append(m)
-    elif m["limit"] and m.of not in ("dye", "additive"):
+    elif (m["limit"] or _is_ceiling(scan, m)) and m.of not in ("dye", "additive"):
         out.limit = percent
     elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right") or _on_top(scan, m)) and not m["meant"]:
         out.spare = percent
@@ -100,6 +100,17 @@ def _on_top(scan: Scan, m: Measured) -> bool:
     if after[:1] == ["more"]:
         return after[1:2] in ([], ["because"], ["for"], ["in"], ["than"]) and not scan.has("top_up", "already")
     return after[:1] == ["for"] and bool({*after[1:]} & LOST)
+
+
+def _is_ceiling(scan: Scan, m: Measured) -> bool:
+    """ "The box says you can do ten percent, but I only want seven", "holds up to 12 %, I use 8 %"."""
+    before = [mark.text for mark in scan.marks[max(0, m.at - 4) : m.at]]
+    told = before[-2:] == ["up", "to"] or ("can" in before and bool({*before} & _ABLE))
+    others = [x for x in scan.found if x is not m and (x.kind == "percent" or (x.kind == "number" and x["want"]))]
+    return told and any(0 < x.amount.value <= m.amount.value for x in others) and m.of not in ("dye", "additive")
+
+
+_ABLE = wordset("do hold take handle carry")
 
 
 def _is_lost(scan: Scan, m: Measured) -> bool:

@@ -9,7 +9,8 @@ NOUNS: dict[str, str] = {
     "fragrance": "oyl fragrance fragrances frag scent scents sent perfume perfumes parfum perfum parfume aroma oil "
     "oils fo fos eo eos smell duft öl huile fragance fragrence essence vanilla lavender rose musk lemon cedar "
     "cedarwood sandalwood cinnamon pine eucalyptus peppermint bergamot jasmine lemongrass patchouli clove "
-    "rosemary",
+    "rosemary amber fig oud tonka vetiver neroli basil grapefruit tobacco thyme gardenia geranium chamomile "
+    "frankincense myrrh verbena freesia magnolia mimosa",
     "dye": "dye dyes colour color colours colors colorant colourant pigment pigments mica",
     "additive": "uv inhibitor hardener stearin stearic vaseline additive additives stabiliser stabilizer",
     "water": "water wasser eau",
@@ -42,7 +43,9 @@ ALSO: dict[str, str] = {
     "flakes": "flakes flake pellets pellet pastilles shavings chips granules",
     "liquid": "fragrance scent perfume oil oils fo eo liquid water dye",
     "scent_name": "vanilla lavender rose musk lemon cedar cedarwood sandalwood cinnamon pine eucalyptus "
-    "peppermint bergamot jasmine lemongrass patchouli clove rosemary smoke mint orange",
+    "peppermint bergamot jasmine lemongrass patchouli clove rosemary smoke mint orange amber fig oud tonka vetiver "
+    "neroli basil grapefruit tobacco thyme gardenia geranium chamomile frankincense myrrh verbena freesia magnolia "
+    "mimosa",
     "oil": "oil oils",
     "vessel": "form forms dish cans cavity cavities planter jar jars tin tins vessel vessels glass glasses "
     "tumbler tumblers mould moulds mold molds container containers mug mugs bowl bowls ramekin ramekins teacup "

@@ -7,7 +7,7 @@ import itertools
 from decimal import Decimal
 
 from core.compounds import Masses
-from core.reading.counts import paired
+from core.reading.counts import all_take, paired
 from core.reading.each import asks_for_one, gives_each
 from core.reading.givens import Givens
 from core.reading.loose import Weights as Weights
@@ -100,6 +100,8 @@ def strays(g: Givens) -> list[Measured]:
             continue
         if m.of not in ("", "pack", "wax", "fragrance", "total") or id(m) in counts or m["meant"] or m.amount.unit:
             continue
+        if any(m.amount.value == load.percent.base for load in g.shares.loads) and not g.scan.kind("percent")[1:]:
+            continue  # "the box says up to 10 %, I only want seven"
         before = marks[m.at - 1] if m.at else None
         after = marks[m.at + 1] if m.at + 1 < len(marks) else None
         beside_weight = before is not None and before.measured is not None and before.measured.kind == "mass"
@@ -125,8 +127,17 @@ def _uncounted_vessels(g: Givens, counted: set[int]) -> list[Measured]:
     """A number of vessels, and a weight that may be what goes into each of them or into all."""
     if g.scan.says(_ALL_OF_IT) or any(_is_all(g, m) for m in g.scan.masses("wax", "total", "")):
         return []
+    masses = g.scan.masses()
+    if len(masses) == 1 and all_take(g, masses[0]):
+        return []
     counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value > 1]
+    counts = [m for m in counts if not _bought(g, m)]
     return [m for m in counts if id(m) not in counted and m.amount.value == m.amount.value.to_integral_value()]
+
+
+def _bought(g: Givens, m: Measured) -> bool:
+    """ "3 jars at $2.50": bought, not what the wax is poured into now."""
+    return any(x.kind == "money" and 0 < x.at - m.at <= 4 for x in g.scan.kind("money"))
 
 
 def _is_all(g: Givens, m: Measured) -> bool:
