@@ -105,9 +105,12 @@ def _on_top(scan: Scan, m: Measured) -> bool:
 def _is_ceiling(scan: Scan, m: Measured) -> bool:
     """ "The box says you can do ten percent, but I only want seven", "holds up to 12 %, I use 8 %"."""
     before = [mark.text for mark in scan.marks[max(0, m.at - 4) : m.at]]
-    told = before[-2:] == ["up", "to"] or ("can" in before and bool({*before} & _ABLE))
+    up_to = before[-2:] == ["up", "to"]
+    if not up_to and not ("can" in before and bool({*before} & _ABLE)):
+        return False
     others = [x for x in scan.found if x is not m and (x.kind == "percent" or (x.kind == "number" and x["want"]))]
-    return told and any(0 < x.amount.value <= m.amount.value for x in others) and m.of not in ("dye", "additive")
+    lower = any(0 < x.amount.value <= m.amount.value for x in others)
+    return (lower or up_to) and m.of not in ("dye", "additive")
 
 
 _ABLE = wordset("do hold take handle carry")
