@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from bot import components as made
-from bot.carry import CARRIES
+from bot.carry import CARRIES, keeping
 from bot.components import Payload, Rows
 from bot.desk import COMMANDS
 from bot.forms import wanted
@@ -114,9 +114,10 @@ class Below:
                 add(*self._other_unit())
             if answer.steps:
                 add(*(("Hide the steps", "sh") if self.shown.steps else ("Show the steps", "ss")))
-            for carry in CARRIES.get(asked[0].command, ()):
-                if carry.command in COMMANDS and carry.when(asked[0]):
-                    add(carry.label, carry.verb)
+        carries = CARRIES.get(asked[0].command, ()) if isinstance(answer, Worked) else keeping(answer)
+        for carry in carries:
+            if carry.command in COMMANDS and carry.when(asked[0]):
+                add(carry.label, carry.verb)
         if getattr(type(asked[0]), "needs_seed", False):
             add("Another one", "a")
         if answer.table is not None:

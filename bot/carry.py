@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from core.answer import Answer, results_by_name
-from core.question import Question
+from core.actions import BY_COMMAND as ACTIONS
+from core.answer import Answer, Missing, Worked, results_by_name
+from core.question import Question, slots_of
 from core.questions.shelf import Kind, ShelfQuestion
 from core.reading.slash_form import texts_of
 from core.writing import write
@@ -59,6 +60,7 @@ class Carry:
         return filled
 
 
+KEPT_BY = ("record_density", "record_vessel")
 _MIX = {"load": "load", "basis": "basis", "additives": "additives"}
 
 CARRIES: dict[str, tuple[Carry, ...]] = {
@@ -76,8 +78,8 @@ CARRIES: dict[str, tuple[Carry, ...]] = {
             "r",
             "record_vessel",
             "Record this vessel",
-            {"vessel": "vessel", "room": "room", "weight": "empty"},
-            {"fill": ("total_each", "wax_each", "total", "wax")},
+            {"vessel": "vessel", "weight": "empty"},
+            {"room": ("fill_volume", "room"), "fill": ("total_each", "wax_each", "total", "wax")},
         ),
     ),
     "density": (
@@ -96,3 +98,19 @@ CARRIES: dict[str, tuple[Carry, ...]] = {
         Carry("rf", "record_formula", "Add a formula", when=_listing(Kind.FORMULA)),
     ),
 }
+
+
+def keeping(answer: Answer) -> list[Carry]:
+    """The ways to keep what came out in the records, where anything did."""
+    question = answer.question if isinstance(answer, Worked | Missing) else None
+    if question is None or not answer.results:
+        return []
+    return [carry for carry in CARRIES.get(question.command, ()) if carry.command in KEPT_BY and carry.when(question)]
+
+
+def typed_out(carry: Carry, answer: Worked | Missing) -> str:
+    """What to type to carry it on, where there are no buttons; dots for what has to be added, such as a name."""
+    assert answer.question is not None
+    texts = carry.texts(answer.question, answer)
+    needed = {slot.name: "…" for slot in slots_of(ACTIONS[carry.command]) if slot.required}
+    return " ".join([f"/{carry.command}", *(f"{name}:{text}" for name, text in {**needed, **texts}.items())])

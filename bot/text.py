@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import textwrap
 
+from bot.carry import keeping, typed_out
 from bot.outline import Part, outline, rows_as_text, style_for
-from core.answer import Answer
+from core.answer import Answer, Missing, Worked
 from core.book import Preferences
 from core.writing import Style
 
@@ -24,6 +25,9 @@ def page(answer: Answer, preferences: Preferences, width: int = 0) -> str:
             lines += _table(answer, style)
     if answer.table is not None and not any(section.part is Part.BODY for section in outline(answer, style)):
         lines += _table(answer, style)
+    if isinstance(answer, Worked | Missing):
+        for carry in keeping(answer):
+            lines += _wrapped(f"{carry.label}: type “{typed_out(carry, answer)}”.", width, "  ")
     if answer.see:
         lines.append(f"More: type “lesson {answer.see[0]}”.")
     return "\n\n".join(["\n".join(lines), *(page(further, preferences, width) for further in answer.then)])
