@@ -8,12 +8,12 @@ from typing import ClassVar
 from core.actions.materials import taken_back
 from core.actions.recording import Recording, Scene
 from core.answer import Answer, Missing, Need, line
-from core.book import Book
+from core.book import Book, VesselRecord
 from core.compounds import VesselName, Words
-from core.library import vessels
+from core.library import records, vessels
 from core.library.names import prose
 from core.question import slot
-from core.questions.checks import above_zero
+from core.questions.checks import above_zero, refuse_overfull
 from core.units import Mass, Volume
 
 NEED_NAME = Need("vessel", line("what you call it"), line("Such as “amber tin” or “tumbler”."))
@@ -49,6 +49,9 @@ class RecordVessel(Recording):
     def write(self, scene: Scene) -> Answer:
         """Keep what was said beside what is known already."""
         assert self.vessel
+        before = records.current(scene.db, (scene.space,), scene.user, vessels.KIND, self.vessel)
+        there = vessels.from_data(before) if before is not None else VesselRecord(self.vessel)
+        refuse_overfull(self.fill or there.fill, self.room or there.room)
         kept = vessels.record(
             scene.db, scene.space, self.vessel, self.room, self.fill, self.weight, prose(self.how or ""), scene.stamp
         )

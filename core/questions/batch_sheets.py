@@ -48,7 +48,8 @@ def sheet_lines(ask: BatchQuestion, book: Book) -> tuple[Line, ...]:
             out.append(
                 line("The sheet of {0} gives a flash point of {1}, as recorded.", record.name, record.flash_point)
             )
-    return tuple(out[:_SPELT_OUT])
+    left = len(out) - _SPELT_OUT
+    return (*out[:_SPELT_OUT], *((Line(f"And {left} more such figures, on the shelf."),) if left > 0 else ()))
 
 
 def unknown_lines(ask: BatchQuestion, book: Book) -> tuple[Line, ...]:

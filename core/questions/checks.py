@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from core.errors import OutOfRange
-from core.units import Quantity
+from decimal import Decimal
+
+from core.errors import Contradiction, OutOfRange
+from core.units import Mass, Quantity, Volume
 from core.writing import write
 
 MOST_KINDS = 200
 MOST_PIECES = 100_000
+# No wax and no fragrance material weighs more per millilitre than this (heaviest published: methyl salicylate, 1.18).
+HEAVIEST_MIX = Decimal("1.2")
 
 
 def above_zero(**given: Quantity | None) -> None:
@@ -17,6 +21,14 @@ def above_zero(**given: Quantity | None) -> None:
             raise OutOfRange(
                 write(value, spec="typed"), f"The {what.replace('_', ' ')} must be more than 0. Check the number."
             )
+
+
+def refuse_overfull(fill: Mass | None, room: Volume | None) -> None:
+    """Raise Contradiction for a vessel smaller than what is to go into it."""
+    if fill is not None and room is not None and fill.base > room.base * HEAVIEST_MIX:
+        raise Contradiction(
+            "fill", "That weight can't fit into that vessel: no wax is so heavy. Check the weight and the volume."
+        )
 
 
 def few_kinds(count: int, of_what: str) -> None:

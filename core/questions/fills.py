@@ -10,15 +10,12 @@ from enum import StrEnum
 from core.answer import Given, Line, Origin, Step, line
 from core.book import Book
 from core.compounds import Fill, Fills
-from core.errors import Contradiction
-from core.questions.checks import above_zero, few_kinds, few_pieces
+from core.questions.checks import above_zero, few_kinds, few_pieces, refuse_overfull
 from core.questions.known_density import Known
 from core.questions.vessel_room import recorded_vessel
 from core.units import Mass, Volume
 from core.writing import rounded
 
-# No wax and no fragrance material weighs more per millilitre than this (heaviest published: methyl salicylate, 1.18).
-_HEAVIEST = Decimal("1.2")
 # More kinds than this are not spelt out one by one in a sentence.
 _SPELT_OUT = 6
 ZERO = Mass(Decimal(0))
@@ -111,10 +108,7 @@ def _one(fill: Fill, fill_is: FillIs, known: Known | None, book: Book) -> _One |
             given = Given("fill", record.fill, Origin.RECORDED, source)
             return _One(fill.count, record.fill, False, words, given)
     if fill.weight is not None:
-        if room is not None and fill.weight.base > room.base * _HEAVIEST:
-            raise Contradiction(
-                "fill", "That weight can't fit into that vessel: no wax is so heavy. Check the weight and the volume."
-            )
+        refuse_overfull(fill.weight, room)
         words = line("{0:typed} each", fill.weight)
         return _One(fill.count, fill.weight, fill_is is FillIs.WAX, words, Given("fill", fill.weight))
     if room is None or known is None:

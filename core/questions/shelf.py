@@ -17,6 +17,7 @@ from core.questions.recorded import formula_found
 from core.units import Density, Quantity
 
 MOST = 25  # names of a kind, rows of a table
+MOST_CHANGES = 5  # versions of one record
 
 
 class Kind(StrEnum):
@@ -216,16 +217,16 @@ def _tests(tests: list[Tested]) -> Table | None:
         title="Tests:",
         columns=("test", "version", "cured", "observed", "verdict", ""),
         rows=rows,
-        note=line(f"{left} older ones are not shown.") if left else None,
+        note=Line(f"The newest {MOST} are shown; a file of the formula (/export_formulas) has more.") if left else None,
     )
 
 
 def _changes(book: Book, kind: str, name: str) -> tuple[Line, ...]:
-    """The versions, the newest first, at most 5; nothing where there is only the first."""
+    """The versions, the newest first, at most 5 and how many there are; nothing where there is only the first."""
     changes: list[Change] = list(book.changes(kind, name)) if isinstance(book, Annals) else []
     if len(changes) < 2:
         return ()
-    return tuple(
+    shown = [
         line(
             "Version {0}, {1}, {2}{3}.",
             Line(str(change.version)),
@@ -233,5 +234,11 @@ def _changes(book: Book, kind: str, name: str) -> tuple[Line, ...]:
             change.by,
             line(": {}", change.reason) if change.reason else Line(""),
         )
-        for change in changes[:5]
-    )
+        for change in changes[:MOST_CHANGES]
+    ]
+    left = changes[0].version - len(shown)
+    return (*shown, *((Line(f"And {_older(left)}."),) if left else ()))
+
+
+def _older(left: int, what: str = "version") -> str:
+    return f"{left:,} older {what}{'s' if left > 1 else ''}"

@@ -124,3 +124,20 @@ def test_what_is_not_there(tmp_path: Path, question: ShelfQuestion, says: str) -
     answer = ask.answer(question, library.book((GROUP,), "7"))
     assert isinstance(answer, NotUnderstood)
     assert says in answer.headline.show()
+
+
+def test_a_long_history_is_bounded_and_says_so(tmp_path: Path) -> None:
+    library = Library(tmp_path / "l.db")
+    for load in range(1, 9):
+        RecordFormula(name=PINE, load=Load(Percent.of(load))).act(library, on_day(load))
+    for day in range(1, 29):
+        LogTest(formula=PINE, observed=Words(f"test {day}")).act(library, on_day(day))
+    book = library.book((GROUP,), "7")
+    answer = ShelfQuestion(formula=PINE).answer(book)
+    lines = [line.show() for line in answer.body]
+    assert len([line for line in lines if line.startswith("Version ") and "Ada" in line and ", by" not in line]) >= 5
+    assert lines[-1] == "And 3 older versions."
+    assert answer.table is not None
+    assert len(answer.table.rows) == 25
+    assert answer.table.note is not None
+    assert "The newest 25 are shown" in answer.table.note.show()
