@@ -26,7 +26,9 @@ class BlendQuestion(Question):
 
     parts: Parts | None = slot("The parts by weight", example="soy 70, coconut 30", required=True)
     total: Mass | None = slot("What the blend shall weigh in all", example="500 g")
-    densities: Parts | None = slot("Their densities in g/ml, in the same order", example="0.90, 0.92")
+    densities: Parts | None = slot(
+        "Their densities in g/ml, in the same order, where not recorded", example="0.90, 0.92"
+    )
 
     def answer(self, book: Book) -> Answer:
         """Worked: the weights of a wanted total, else the shares in percent; the density where all are known."""

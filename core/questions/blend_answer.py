@@ -5,10 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Result, Step, Worked, line
+from core.answer import Given, Line, Origin, Result, Step, Worked, line
 from core.book import Book
-from core.compounds import Parts
+from core.compounds import Material, Parts
 from core.mixing import shares
+from core.questions.known_density import NEAR_ENOUGH, Known, known_density
 from core.questions.steps import in_unit
 from core.questions.weigh_out import cautions, step_of, table, weigh_out
 from core.units import Density, Mass, Percent, Volume
@@ -24,7 +25,9 @@ def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
     """Weights where a total is wanted, else percents; the density where every part's is known."""
     names = [line("{}", name) if name else Line(f"part {number}") for number, (name, _) in enumerate(parts.items, 1)]
     percents = [Percent(part / parts.total * 100) for _, part in parts.items]
-    density = blend_density(parts, ask.densities) if ask.densities is not None else None
+    known = known_densities(ask, parts, book)
+    densities = Parts(tuple(("", each.density.base) for each in known)) if known else None
+    density = blend_density(parts, densities) if densities is not None else None
     results: list[Result] = []
     steps: list[Step] = []
     body: list[Line] = []
@@ -43,9 +46,9 @@ def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
         for name, (_, part), percent in list(zip(names, parts.items, percents, strict=True))[:_SPELT_OUT]:
             numbers = line("{0}: {1} ÷ {2} × 100", name, _short(part), _short(parts.total))
             steps.append(Step("share = part ÷ all parts × 100", numbers, line("{}", percent)))
-    if density is not None and ask.densities is not None:
+    if density is not None and densities is not None:
         results.append(Result("density", density))
-        steps += _density_steps(parts, percents, ask.densities, density)
+        steps += _density_steps(parts, percents, densities, density)
         assumed.append(
             line("The density is an estimate: it holds if the volumes add up. Real mixtures differ by a few percent.")
         )
@@ -61,7 +64,7 @@ def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
         intent=ask.intent,
         headline=_headline(names, weights or percents, density),
         read_as=_read_as(ask, names, parts),
-        given=_givens(ask),
+        given=_givens(ask, known),
         steps=tuple(steps),
         results=tuple(results),
         body=tuple(body),
@@ -72,6 +75,18 @@ def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
         see=("density",) if density is not None else (),
         question=ask,
     )
+
+
+def known_densities(ask: BlendQuestion, parts: Parts, book: Book) -> tuple[Known, ...]:
+    """The density of every part, as given or by its name: recorded or published, all at about one temperature. None
+    of them where one is lacking."""
+    if ask.densities is not None:
+        return tuple(Known(Density(each), Origin.ASKED) for _, each in ask.densities.items)
+    found = [known_density(None, Material(name), book) if name else None for name, _ in parts.items]
+    known = tuple(each for each in found if each is not None)
+    warmths = [each.at.base for each in known if each.at is not None]
+    alike = not warmths or max(warmths) - min(warmths) <= 2 * NEAR_ENOUGH
+    return known if len(known) == len(parts.items) and alike else ()
 
 
 def blend_density(parts: Parts, densities: Parts) -> Density:
@@ -122,7 +137,6 @@ def _read_as(ask: BlendQuestion, names: list[Line], parts: Parts) -> Line:
     return line("Read as: {0} by weight, {1:typed} in all.", listed, ask.total)
 
 
-def _givens(ask: BlendQuestion) -> tuple[Given, ...]:
+def _givens(ask: BlendQuestion, known: tuple[Known, ...]) -> tuple[Given, ...]:
     out = [Given("total", ask.total)] if ask.total is not None else []
-    densities = ask.densities.items if ask.densities is not None else ()
-    return (*out, *(Given("density", Density(each)) for _, each in densities))
+    return (*out, *(Given("density", each.density, each.origin, each.source) for each in known))

@@ -25,6 +25,8 @@ def written(amount: Quantity) -> Line:
 def size(offer: Offer) -> Line:
     """One pack's size as typed, with its name if it has one."""
     words = line("{0:typed}", offer.pack.size)
+    if isinstance(offer.pack.size, Number) and offer.pack.name:
+        return line("{0} {1}", words, offer.pack.name)
     return line("{0} {1}", offer.pack.name, words) if offer.pack.name else words
 
 
@@ -68,7 +70,7 @@ def rates(buy: Buy, kind: type[Quantity], candle: Mass | None) -> tuple[tuple[Re
         return results, (line("That is {0} for one piece.", one),)
     if kind is Volume:
         return results, (line("That is {0} per litre or {1} per US fl oz.", *costs[:2]),)
-    sentences = (line("That is {0} per kg, {1} per lb or {2} per oz.", *costs[:3]),)
+    sentences = (line("That is {0} per kg, {1} per lb, {2} per oz or {3} per g.", *costs),)
     if candle is None:
         return results, sentences
     each = one * candle.base

@@ -11,12 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core import ask
-from core.answer import Missing, NotUnderstood, Worked, results_by_name
+from core.answer import Missing, NotUnderstood, Origin, Worked, results_by_name
 from core.book import EmptyBook
 from core.compounds import Parts
 from core.questions.blend import BlendQuestion
 from core.units import Mass
-from tests.core.questions.workbench import parts, shown
+from tests.core.questions.workbench import Workbench, parts, shown
 
 BOOK = EmptyBook()
 
@@ -113,3 +113,15 @@ def test_laws_of_a_blend(each: list[tuple[Decimal, Decimal]], total: Decimal) ->
     volume_form = sum(room / sum(rooms) * Fraction(d) for room, (_, d) in zip(rooms, each, strict=True))
     assert abs(density - volume_form) < tiny
     assert abs(Fraction(found["volume"]) * density - Fraction(total)) < Fraction(1, 10**20)
+
+
+def test_parts_by_recorded_names_have_their_recorded_densities() -> None:
+    named = parts(50, 50, names=("House soy", "house soy"))
+    answer = BlendQuestion(parts=named).answer(Workbench())
+    assert float(results_by_name(answer)["density"].base) == pytest.approx(0.905, abs=1e-12)
+    assert [given.origin for given in answer.given] == [Origin.RECORDED] * 2
+    assert "estimate" in shown(answer)
+    # One of them unknown, and there is no density.
+    assert "density" not in results_by_name(
+        BlendQuestion(parts=parts(50, 50, names=("House soy", "?"))).answer(Workbench())
+    )
