@@ -97,6 +97,30 @@ def greeting() -> Declined:
     return out_of_scope("Hello! I work out what candle materials weigh, with the arithmetic shown.")
 
 
+def thanked() -> Declined:
+    """Somebody says thanks."""
+    return Declined(
+        intent="out_of_scope",
+        reason="thanks",
+        headline=line("You're welcome! Ask again any time, or change the last question: “and at 10 %?”"),
+    )
+
+
+def abilities() -> Declined:
+    """What can be asked, by examples."""
+    return Declined(
+        intent="out_of_scope",
+        reason="help",
+        headline=line("I work out amounts for candles by weight, in grams and ounces, with the sums shown."),
+        body=(
+            line("Fragrance: “450 g wax at 8 %”. A batch: “12 jars of 200 g at 8 %”. A load: “36 g oil in 450 g wax”."),
+            line("Units: “12 oz in grams”, “185 F in C”. A jar: “jar holds 250 ml, density 0.9, how much wax”."),
+            line("Also costs, parcels, labels, scales and densities. Then “and at 10 %?” changes the last question."),
+            line("To learn: type “lesson”, “example” or “practice”."),
+        ),
+    )
+
+
 def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
     """A weight that could be of several things: ask rather than leave it out."""
     shown = " and ".join(f"“{clipped(m.amount.text, 20)}”" for m in loose[:3])

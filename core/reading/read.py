@@ -23,6 +23,7 @@ from core.reading.scan import scan
 from core.reading.shares import shares
 from core.reading.strange import strange_numbers
 from core.reading.visible import visible
+from core.reading.wishes import wish
 from core.reading.worked_out import worked_out
 from core.reading.workings import Working, told
 
@@ -79,6 +80,8 @@ def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answe
         return declined
     if of_another_trade(g):
         return asking.out_of_scope(OTHER_TRADE)
+    if (wished := wish(g)) is not None:
+        return wished
     if last is not None and (changed := follow(g, last)) is not None:
         return changed
     if (lesson := lesson_for(g)) is not None:
