@@ -25,7 +25,7 @@ from bot.message import Reader, Writer
 from bot.own_commands import IN_PANELS, own_commands
 from bot.people import asker_of, author_of, is_private, settings_of
 from bot.press import open_draft
-from bot.report import NONE, report, report_message
+from bot.report import NONE, reply_to, report, report_message
 from bot.router import Router
 from bot.slash import call_plainly, commands
 from bot.state import Draft, Mark
@@ -263,9 +263,14 @@ class SteelyardClient(discord.AutoShardedClient):
             answered = got.answer
             if not called and (isinstance(answered, NotUnderstood) or answered.intent == "out_of_scope"):
                 return
-            made = self.writer.message(answered, Reader(message.author.id, "", book), draft=got.draft)
-            await message.reply(mention_author=False, allowed_mentions=NONE, **made.sent())
-            outcome = answered.kind
+            if is_private(asker, settings_of(book)):
+                await reply_to(message, content=FOR_YOU_ALONE)
+                outcome = "private"
+            else:
+                reader = Reader(message.author.id, "", book)
+                made = self.writer.message(answered, reader, draft=got.draft)
+                await reply_to(message, **made.sent())
+                outcome = answered.kind
         except Exception as error:
             outcome = await report_message(message, error)
         await self.done("message", started, outcome)
@@ -274,6 +279,10 @@ class SteelyardClient(discord.AutoShardedClient):
 SLASH = discord.AppCommandType.chat_input.value
 # Come with every packet and every command; nothing here waits for them.
 UNHEARD = frozenset({"socket_event_type", "app_command_completion"})
+FOR_YOU_ALONE = (
+    "Everybody here would see my answer, and by your settings or this channel's it is for you alone. "
+    "Ask me with /ask: then only you see it."
+)
 ROUTED = (discord.InteractionType.component, discord.InteractionType.modal_submit)
 
 

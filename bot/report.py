@@ -19,6 +19,9 @@ log = logging.getLogger("steelyard")
 
 CHANGED = "This command has changed since you last saw it. Reload Discord and try again."
 NOT_HERE = "I may not write in this channel. Ask somebody who manages the server to allow it, or ask me elsewhere."
+NO_EMBEDS = (
+    "I may not show my answers in this channel. Ask somebody who manages the server to allow me Embed Links here."
+)
 NONE = discord.AllowedMentions.none()
 # Discord's error codes.
 UNKNOWN_MESSAGE, UNKNOWN_INTERACTION, ANSWERED, NO_ACCESS, NO_PERMISSION, EXPIRED = (
@@ -29,6 +32,9 @@ UNKNOWN_MESSAGE, UNKNOWN_INTERACTION, ANSWERED, NO_ACCESS, NO_PERMISSION, EXPIRE
     50013,
     50027,
 )
+# Of a reply to a message (codes from memory): no right to read what it replies to, that message is gone, nothing left
+# of the answer without the right to embed.
+NO_HISTORY, GONE, EMPTY = 160002, 50035, 50006
 # Nothing can be told any more: too late, told already, or the fifteen minutes are over.
 CLOSED = {UNKNOWN_INTERACTION: "too_late", ANSWERED: "answered_before", EXPIRED: "expired"}
 
@@ -44,6 +50,8 @@ def sentence_for(error: BaseException) -> tuple[str, str]:
         return "You don't have the permission for that here. Ask somebody who manages the server.", ""
     if isinstance(cause, discord.HTTPException) and cause.code in (NO_ACCESS, NO_PERMISSION):
         return NOT_HERE, ""
+    if isinstance(cause, discord.HTTPException) and cause.code == EMPTY:
+        return NO_EMBEDS, ""
     reference = secrets.token_hex(4)
     return (
         f"Something went wrong on my side, not yours. Try again; if it stays, tell whoever runs the bot: {reference}.",
@@ -69,11 +77,23 @@ async def report(interaction: discord.Interaction[Any], error: BaseException, wh
     return f"error:{reference}" if reference else "refused"
 
 
+async def reply_to(message: discord.Message, **sent: Any) -> None:
+    """Answer a message, as a reply where that is allowed. Nobody is mentioned."""
+    try:
+        await message.reply(mention_author=False, allowed_mentions=NONE, **sent)
+    except discord.HTTPException as error:
+        if error.code != NO_HISTORY:
+            raise
+        await message.channel.send(allowed_mentions=NONE, **sent)
+
+
 async def report_message(message: discord.Message, error: BaseException) -> str:
     """The same for a message that was sent to the bot."""
+    if isinstance(error, discord.HTTPException) and error.code == GONE:
+        return "gone"
     said, reference = sentence_for(error)
     if reference:
         log.error(line("failed", where="message", ref=reference, error=where_raised(error)))
     with contextlib.suppress(discord.HTTPException, OSError, aiohttp.ClientError):
-        await message.reply(said, mention_author=False, allowed_mentions=NONE)
+        await reply_to(message, content=said)
     return f"error:{reference}" if reference else "refused"

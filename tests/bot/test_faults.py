@@ -62,7 +62,9 @@ async def test_saved_but_not_told(standin: StandIn, client: SteelyardClient, cap
     """An answer that comes too late (10062) is not taken back and not tried again and again."""
     caplog.set_level(logging.INFO)
     reply = await standin.slash("record_density", OIL, permissions=MANAGER, deadline=0.0, expect="silence")
-    await asyncio.sleep(0.1)
+    async with asyncio.timeout(5):
+        while "reason=too_late" not in caplog.text:
+            await asyncio.sleep(0.02)
     assert measured(client, standin) == 1
     assert [call.refused for call in reply.calls] == [10062]
     assert "reason=too_late" in caplog.text
@@ -105,6 +107,30 @@ async def test_no_right_to_write_in_a_channel(standin: StandIn, client: Steelyar
     assert all(call.refused == 50013 for call in reply.calls)
     # commands still work there: they need no right of the bot's
     assert (await standin.slash("load", POUND)).text.startswith("**36 g")
+
+
+async def test_no_right_to_read_what_was_asked(standin: StandIn, client: SteelyardClient) -> None:
+    standin.fault("message", faults.refusal(160002))
+    reply = await standin.message("450 g wax at 8 %", mention=True)
+    assert reply.text.startswith("**36 g")
+    assert "message_reference" not in standin.calls[-1].body
+
+
+async def test_no_right_to_embed_is_said(standin: StandIn, client: SteelyardClient) -> None:
+    standin.fault("message", faults.refusal(50006))
+    reply = await standin.message("450 g wax at 8 %", mention=True)
+    assert "Embed Links" in reply.text
+
+
+async def test_a_question_deleted_meanwhile_is_let_go(
+    standin: StandIn, client: SteelyardClient, caplog: pytest.LogCaptureFixture
+) -> None:
+    caplog.set_level(logging.INFO)
+    standin.fault("message", faults.refusal(50035))
+    reply = await standin.message("450 g wax at 8 %", mention=True, expect="anything", wait=0.3)
+    assert reply.messages == []
+    assert "outcome=gone" in caplog.text
+    assert "level=ERROR" not in caplog.text
 
 
 async def test_an_expired_token_is_no_failure(

@@ -136,6 +136,25 @@ async def test_channels_where_answers_are_private(database: Path) -> None:
         assert not (await standin.slash("load", POUND, channel=loud)).ephemeral
 
 
+@pytest.mark.parametrize("whose", ["mine", "channel"])
+async def test_a_mention_where_answers_are_private_is_not_answered_for_all(
+    standin: StandIn, client: SteelyardClient, whose: str
+) -> None:
+    panel = await standin.slash("settings", permissions=MANAGER)
+    if whose == "mine":
+        await standin.select(control(panel, "Sprivate"), ["yes"], panel)
+    else:
+        panel = await standin.press("The server's settings", panel, permissions=MANAGER)
+        channel = standin.home.channels[0]
+        await standin.select(control(panel, "Vprivate_channels"), [channel], panel, permissions=MANAGER)
+    reply = await standin.message("450 g wax at 8 %, how much fragrance?", mention=True)
+    assert "36 g" not in reply.text
+    assert "/ask" in reply.text
+    assert (await standin.slash("ask", {"question": "450 g wax at 8 %, how much fragrance?"})).ephemeral
+    # a direct message is private anyway
+    assert "36 g" in (await standin.message("450 g wax at 8 %, how much fragrance?", dm=True)).text
+
+
 async def test_usual_vessels_and_packs_are_taken_and_said(standin: StandIn, client: SteelyardClient) -> None:
     panel = await standin.press(
         "The server's settings", await standin.slash("settings", permissions=MANAGER), permissions=MANAGER

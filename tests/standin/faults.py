@@ -27,6 +27,8 @@ ERRORS: dict[int, tuple[int, str]] = {
     50006: (400, "Cannot send an empty message"),
     50007: (403, "Cannot send messages to this user"),
     50013: (403, "Missing Permissions"),
+    50035: (400, "Invalid Form Body"),
+    160002: (400, "Cannot reply without permission to read message history"),
     50027: (401, "Invalid Webhook Token"),
 }
 
