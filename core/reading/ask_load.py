@@ -30,8 +30,9 @@ from core.reading.bases import basis_of
 from core.reading.chain import chained
 from core.reading.counts import by_vessel
 from core.reading.givens import Givens
+from core.reading.marks import Mark
 from core.reading.measuring import mass_of
-from core.reading.tares import words_around
+from core.reading.tares import gross, words_around
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
 from core.units import Mass, Percent
@@ -61,6 +62,9 @@ def load(g: Givens) -> Outcome:
         return asking.which_percent(g.shares.unclear)
     if (unweighed := _vessel_unweighed(g)) is not None:
         return unweighed
+    full = [m for m in g.scan.masses("wax", "pot") if g.has("pot") and gross(g.scan, m) and not g.tared]
+    if full and _with_its_pot(words_around(g.scan, full[0])):
+        return asking.which_weight(full)  # with its pot, and nobody said what that weighs
     found = weights(g)
     if found.unclear:
         return each_alone(g, found) or asking.which_weight(found.unclear)
@@ -126,17 +130,22 @@ def _vessel_unweighed(g: Givens) -> TareQuestion | None:
         return None
     if len(masses) != 1 or masses[0].of not in ("", "scale", "pot", "wax") or g.has("without") or g.tared:
         return None
-    words = (*words_around(g.scan, masses[0]), *g.scan.marks[masses[0].at + 1 : masses[0].at + 6])
+    words = [*words_around(g.scan, masses[0]), *g.scan.marks[masses[0].at + 1 : masses[0].at + 6]]
+    return TareQuestion(full=mass_of(masses[0]), stuff=Stuff.WAX) if _with_its_pot(words) else None
+
+
+def _with_its_pot(words: list[Mark]) -> bool:
+    """ "With the pan on", "pot and wax"."""
     for i, mark in enumerate(words):
         near = words[i + 1 : i + 4]
         with_pot = mark.text in ("with", "incl", "including") and any(x.noun == "pot" for x in near)
         pot_with = mark.noun == "pot" and near[:1] and near[0].text in _WITH and any(x.noun == "wax" for x in near)
         if with_pot or pot_with:
-            return TareQuestion(full=mass_of(masses[0]), stuff=Stuff.WAX)
-    return None
+            return True
+    return False
 
 
-_WITH = wordset("with and + plus & n incl including full")
+_WITH = wordset("with and + plus & n incl including")
 
 
 def _by_purpose(g: Givens, found: Weights) -> Outcome:

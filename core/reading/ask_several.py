@@ -23,7 +23,7 @@ Outcome = Question | Answer | None
 MOST_LOADS = 4
 
 
-_OTHER_SIZE = wordset("same now recipe only last then takes took time if")
+_OTHER_SIZE = wordset("scale resize instead same now recipe only last then takes took time if")
 
 
 _MIXING = wordset("together tipped mixed combined combine one same tip now")
@@ -81,8 +81,10 @@ def in_proportion(g: Givens) -> Outcome:
         oils = [masses[1]]
     if g.shares.loads or len(masses) != 3 or len(oils) != 1 or g.asks_percent:
         return None
-    if not (g.scan.says(_OTHER_SIZE) or g.has("asks")):
-        return None
+    arrow = any(mark.text in ("->", "→", ">") for mark in g.scan.marks[masses[1].at : masses[2].at])
+    told = masses[0].at > 0 and g.scan.marks[masses[0].at - 1].text in ("each", "every", "per")
+    if not (g.scan.says(_OTHER_SIZE) or g.has("asks") or arrow or told):
+        return asking.which_weight(masses) if _wax_apart(g, masses) else None
     if oils[0] is masses[2]:
         return _told_last(g, masses)
     if g.scan.marks[masses[2].at - 1].text in ("and", "+", "&", "plus"):
@@ -93,6 +95,12 @@ def in_proportion(g: Givens) -> Outcome:
     typed = f"{oils[0].amount.text} per {base.amount.text}"
     rate = Load.rate(mass_of(oils[0]), mass_of(base), typed)
     return LoadQuestion(wax=Masses.one(mass_of(masses[2])), load=rate, unit=g.wanted_mass())
+
+
+def _wax_apart(g: Givens, masses: list[Measured]) -> bool:
+    """Wax, oil, and wax again, which nothing says are one pot."""
+    apart = [m.of for m in masses] == ["wax", "fragrance", "wax"]
+    return apart and g.scan.marks[masses[2].at - 1].text not in ("and", "+", "&", "plus", ",", "of", "more", "another")
 
 
 _SMALL = wordset("small smaller little first old")

@@ -35,6 +35,7 @@ def deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
     _labelled_pair(scan)
+    _after_ratio(scan)
     _unit_of_oil(scan)
     for m in scan.found:
         if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
@@ -126,6 +127,17 @@ def _labelled_pair(scan: Scan) -> None:
         if len(named) == 2 and set(named) == {"wax", "fragrance"}:
             one.of, other.of = named
             one.sure = other.sure = True
+
+
+def _after_ratio(scan: Scan) -> None:
+    """ "92/8 wax/oil 500 g": the names are the ratio's, the weight is of what it makes."""
+    for m in scan.masses("fragrance", "wax"):
+        if m.side != "left" or m.at < 4 or scan.marks[m.at - 4].measured is None:
+            continue
+        ratio, one, sign, two = scan.marks[m.at - 4 : m.at]
+        named = {one.noun, two.noun} == {"wax", "fragrance"} and sign.text in ("/", ":", "to", "and", "-")
+        if named and ratio.measured is not None and ratio.measured.kind == "ratio":
+            m.of, m.name = "total", ""
 
 
 def _unit_of_oil(scan: Scan) -> None:

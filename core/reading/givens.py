@@ -48,12 +48,16 @@ class Givens(Wanted):
             if full.value is not None and empty.value is not None and self._holds_wax(full, empty):
                 return Masses.one(mass_of(full) - mass_of(empty))
         found = self.unsold(self.scan.masses("wax"))
+        if not found and self.tared:
+            found = self.scan.masses("pot")  # "I tared the pot, it says 1480 g"
         return Masses(tuple((_kind_name(m), mass_of(m)) for m in found)) if found else None
 
     @property
     def tared(self) -> bool:
         """Whether the vessel has been taken off already."""
-        return self.scan.says(_TARED) or (self.scan.says(("taken",)) and self.scan.says(("off", "away")))
+        return self.scan.says(_TARED) or (
+            self.scan.says(("taken", "already", "took")) and self.scan.says(("off", "away"))
+        )
 
     def _holds_wax(self, full: Measured, empty: Measured) -> bool:
         around = {mark.noun for mark in self.scan.marks}

@@ -71,11 +71,16 @@ def netted(scan: Scan) -> Scan:
     rest."""
     if scan.has(*_OTHERS) or scan.volumes() or len(scan.found) < 2 or scan.says(_TAKEN):
         return scan
+    if scan.says(("off",)) and scan.says(("already", "taken", "took")):
+        return scan
     pairs = vessels_along(scan)
     if not pairs or _only_tare(scan, pairs):
         return scan
     marks, found, workings = list(scan.marks), list(scan.found), list(scan.workings)
+    several = any(m.kind == "number" and m.amount.value > 1 and _counts(scan, m) for m in found)
     for pair in pairs:
+        each = pair.full["each"] or pair.empty["each"]
+        together = {"together"} if several and not each else set()  # "12 jars weigh 4.8 kg filled, 2.4 kg empty"
         differences = [(pair.full, pair.mass, pair.inside)]
         workings.append(pair.working)
         later = _oil_on_top(scan, pair, pairs)
@@ -91,7 +96,7 @@ def netted(scan: Scan) -> Scan:
                 of=of,
                 name=of,
                 sure=True,
-                flags=m.flags - {"full", "empty", "step", "together"},
+                flags=(m.flags - {"full", "empty", "step", "together"}) | together,
                 amount=dataclasses.replace(m.amount, value=mass.to(mass.unit), unit=mass.unit, parts=()),
             )
             marks[fresh.at] = dataclasses.replace(marks[fresh.at], measured=fresh)
@@ -164,6 +169,8 @@ def _is_vessel(scan: Scan, m: Measured) -> bool:
     if m.of in _VESSELS or (m["empty"] and m.of in ("", "scale", "wax", "total") and _heard(scan)):
         return True
     claimed = {word for x in scan.found if x.side == "right" for word in x.name.split()}
+    if m.of == "lid" and any(mark.noun in _VESSELS for mark in scan.marks[max(0, m.at - 5) : m.at]):
+        return True  # "pot and lid 1.2 kg"
     near: list[Mark] = []
     for mark in reversed(scan.marks[max(0, m.at - 5) : m.at]):
         if mark.kind in ("amount", "stop") or mark.text == ",":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -12,7 +13,7 @@ from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
 from core.reading.ask_mix import doubtful_ounces
 from core.reading.givens import Givens
-from core.reading.marks import Measured
+from core.reading.marks import Mark, Measured
 from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
 from core.units import Mass
@@ -63,11 +64,15 @@ def _exact(mass: Mass) -> Mass:
 def _factor(g: Givens) -> Decimal | None:
     """How many times the recipe is wanted; None where the text does not say it for sure."""
     times = {_TIMES[mark.text] for mark in g.scan.marks if mark.kind == "word" and mark.text in _TIMES}
+    times |= {Decimal("0.5") for one, two in itertools.pairwise(g.scan.marks) if one.text == "half" and _recipe(two)}
     counts = [m for m in g.scan.kind("number") if m.amount.value > 0 and not m.amount.unit and m.amount.high is None]
     whole = [m for m in counts if m.amount.value == m.amount.value.to_integral_value()]
     if len(times) == 1 and not [m for m in counts if m.amount.value != 1]:
         return times.pop()
-    if times or len(whole) != len(counts):
+    parts = [m for m in counts if m not in whole]
+    if not times and len(parts) == 1 and not [m for m in whole if m.amount.value != 1] and _of_recipe(g, parts[0]):
+        return parts[0].amount.value
+    if times or parts:
         return None
     many = [m for m in whole if m.amount.value > 1]
     if len(many) == 2:
@@ -80,6 +85,18 @@ def _factor(g: Givens) -> Decimal | None:
     if len(many) == 1 and _is_made(g, many[0]) and _wants_one(g, many[0]):
         return 1 / many[0].amount.value
     return None
+
+
+def _recipe(mark: Mark) -> bool:
+    return mark.text in ("batch", "recipe", "recipes", "quantity", "quantities", "amounts")
+
+
+def _of_recipe(g: Givens, m: Measured) -> bool:
+    """ "Three quarters of this recipe", "1/2 batch", "x 1.5 of"."""
+    marks = g.scan.marks
+    before = marks[m.at - 1].text if m.at else ""
+    after = [mark for mark in marks[m.at + 1 : m.at + 5] if mark.text not in ("of", "the", "this", "my", "that", "a")]
+    return before in ("x", "×", "*", "times", "by") or (bool(after) and _recipe(after[0]))
 
 
 def _is_made(g: Givens, m: Measured) -> bool:

@@ -55,12 +55,22 @@ def _attach_flags(scan: Scan) -> None:
             )
             if flag in _FIRMLY_PREPOSED and near_after:
                 to_before = False
+            if flag in _ADJECTIVES and near_after and steps <= 2 and _leads_noun(scan.marks, i):
+                to_before = False
             if flag in _FIRMLY_POSTPOSED and near_before and distance <= steps + 1:
                 to_before = True
             if to_before and before is not None:
                 before.flags.add(flag)
             elif near_after and after is not None:
                 after.flags.add(flag)
+
+
+_ADJECTIVES = ("full", "empty")
+
+
+def _leads_noun(marks: list[Mark], i: int) -> bool:
+    """ "Empty bottle 48 g, full bottle 148 g": the word stands before the noun of the next amount."""
+    return i + 1 < len(marks) and marks[i + 1].noun in ("pot", "jar", "bottle", "measure", "candle")
 
 
 def _amounts_ahead(marks: list[Mark]) -> list[tuple[Measured | None, int]]:

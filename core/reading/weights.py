@@ -21,6 +21,7 @@ _PLAIN_NEXT = wordset("times pieces pcs of such more in now altogether total the
 _DOING = wordset("make making made pour pouring want need do doing have got times by over x * × / ÷")
 
 
+_WHOLES = wordset("batch recipe quantity")
 # One of these says that a weight is all there is, whatever the number of jars.
 _ALL_OF_IT = wordset("altogether all whole batch lot")
 _TELLING = wordset("weighs weighed weigh melted got have used total")
@@ -110,7 +111,8 @@ def strays(g: Givens) -> list[Measured]:
         fraction = 0 < m.amount.value < 1 and (m.of == "" or not m.sure)
         if fraction or beside_weight or done or (m.of == "pack" and m.amount.value > 1):
             out.append(m)
-    if g.scan.says(_TIMES) and not g.scan.says(("boiler",)):
+    half = any(one.text == "half" and two.text in _WHOLES for one, two in itertools.pairwise(marks))
+    if half or (g.scan.says(_TIMES) and not g.scan.says(("boiler",))):
         out += g.scan.masses()[:1]
     return out
 
@@ -180,6 +182,8 @@ def take_fractions(found: list[Measured], marks: list[Mark]) -> None:
             fraction and after is not None and after.text == "of" and whole.kind == "mass" and whole.at - part.at <= 5
         ):
             continue
+        if any(mark.text == "," or mark.text in _WHOLES for mark in marks[part.at + 1 : whole.at]):
+            continue  # "three quarters of this recipe, 1 kg of wax"
         assert isinstance(whole.value, Mass)
         whole.value = whole.value * part.amount.value
         whole.amount = dataclasses.replace(whole.amount, value=whole.amount.value * part.amount.value)
