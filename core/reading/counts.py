@@ -182,7 +182,7 @@ TAKERS = wordset(
     "families tables",
 )
 _PIECES = wordset("pieces pcs")
-_NOTAKERS = wordset(
+_NO_TAKERS = wordset(
     "days weeks months years hours minutes seconds times grams ounces pounds kilos percents drops degrees steps",
     "dollars euros quid bucks pence cents wicks lids boxes bags sacks slabs bottles pots pans oils scents waxes",
     "batches sets",
@@ -198,7 +198,7 @@ def _takers(g: Givens, m: Measured) -> bool:
         return True
     if after.text in TAKERS:
         return gives_each(g) or says_each(g)
-    unknown = not after.tags and len(after.text) > 3 and plural(after.text) and after.text not in _NOTAKERS
+    unknown = not after.tags and len(after.text) > 3 and plural(after.text) and after.text not in _NO_TAKERS
     return unknown and gives_each(g)
 
 
