@@ -117,7 +117,7 @@ def _oil_on_top(scan: Scan, pair: Along, pairs: list[Along]) -> Measured | None:
     if len(later) != 1 or later[0].amount.unit != pair.full.amount.unit:
         return None
     more = mass_of(later[0]).base - mass_of(pair.full).base
-    said = scan.marks[pair.full.at + 1 : later[0].at]
+    said = scan.marks[pair.full.at + 1 : later[0].at + 4]
     named = any(mark.noun == "fragrance" for mark in said) and any(mark.text in _LATER for mark in said)
     return later[0] if named and 0 < more < pair.mass.base else None
 
@@ -192,8 +192,10 @@ def _full_of(scan: Scan, m: Measured) -> bool:
         after.append(mark)
     if [x.text for x in after[:2]] == ["with", "it"] and scan.has("pot", "jar", "bottle", "measure"):
         return True
-    if after[:1] and after[0].text in ("with", "incl", "including") and any(x.noun in _VESSELS for x in after):
-        return True
+    if after[:1] and after[0].text in ("with", "incl", "including"):
+        inside = any(x.noun == "wax" for x in after[1:]) and m.side == "right"
+        if inside or any(x.noun in _VESSELS for x in after):
+            return True
     return m.of in ("wax", "fragrance") and any("full" in mark.tags for mark in words_around(scan, m))
 
 

@@ -28,6 +28,7 @@ PARTS_OF_ONE = {
     "sixteenth": 16, "sixteenths": 16, "hundredth": 100, "hundredths": 100,
 }  # fmt: skip
 ARTICLES = ("a", "an", "another")
+AND = frozenset({"and", "&", "n", "nd"})
 NUMBER_WORDS = {*DIGITS, *TEENS, *TENS, *SCALES, *GROUPS, *PARTS_OF_ONE, *ARTICLES, "hundred", "point", "oh"}
 
 # What is counted by weight: "3 250 g candles" are three, "1 250 g" of something is 1250 g.
@@ -54,7 +55,7 @@ def cardinal(tokens: list[Token], i: int) -> Numeral | None:
         k = j
         if j > i and tokens[j].text == "-" and tokens[j].gap == "" == tokens[j + 1].gap:
             k += 1
-        if last in ("hundred", "scale") and tokens[k].text == "and":
+        if last in ("hundred", "scale") and tokens[k].text in AND:
             k += 1
             if tokens[k].text in PARTS_OF_ONE or tokens[k].text in ARTICLES:
                 break

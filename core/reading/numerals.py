@@ -6,6 +6,7 @@ from decimal import Decimal
 from math import gcd
 
 from core.reading.number_words import (
+    AND,
     ARTICLES,
     CONTAINERS,
     DIGITS,
@@ -164,7 +165,7 @@ def _is_exponent(token: Token) -> bool:
 
 def and_fraction(tokens: list[Token], j: int) -> Numeral | None:
     """ "and a half", "and 3/4", "& three quarters", "and half" at token `j`; the value is below one."""
-    if tokens[j].text not in ("and", "&") or tokens[j].gap == "\n":
+    if tokens[j].text not in AND or tokens[j].gap == "\n":
         return None
     fraction = _proper_fraction(tokens, j + 1) or _part_words(tokens, j + 1)
     if fraction is None or fraction.value >= 1 or _of_the(tokens, fraction.next):

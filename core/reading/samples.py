@@ -10,6 +10,7 @@ from core.reading.measuring import mass_of
 from core.reading.quantities import quantity
 from core.reading.wordset import wordset
 from core.reading.workings import product
+from core.units import Mass, Volume
 
 _ONE = wordset("a an one each every my per single the this")
 # Things with their own counting: so much goes into each of them.
@@ -22,6 +23,8 @@ def take_samples(scan: Scan) -> None:
     numbers = [m for m in scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
     for m in numbers:
         things = _thing_after(scan.marks, m)
+        if things and _counted_along(scan, things, m):
+            continue
         if not things or (one := _weight_of_one(scan, things, m)) is None:
             continue
         mass, working = product(f"{things} together", m.amount.value, mass_of(one))
@@ -31,6 +34,25 @@ def take_samples(scan: Scan) -> None:
         scan.put(m, fresh)
         scan.workings.append(working)
         scan.blank(one.at, one.at + 1)
+
+
+def _counted_along(scan: Scan, things: str, count: Measured) -> bool:
+    """ "12 squirts of 2 ml each": so many times the amount right after."""
+    after = scan.marks[count.at + 2 : count.at + 4]
+    if len(after) < 2 or after[0].text != "of":
+        return False
+    one = after[1].measured
+    if one is None or not isinstance(one.value, Mass | Volume) or one.amount.high is not None or one.kind == "rate":
+        return False
+    whole, working = product(f"{things} together", count.amount.value, one.value)
+    amount = dataclasses.replace(one.amount, value=whole.to(whole.unit), unit=whole.unit, parts=())
+    scan.put(one, dataclasses.replace(one, amount=amount, value=whole, flags=one.flags - {"each"}))
+    scan.workings.append(working)
+    scan.blank(count.at, one.at)
+    for i in range(one.at + 1, min(one.at + 3, len(scan.marks))):
+        if "each" in scan.marks[i].tags:
+            scan.blank(i, i + 1)
+    return True
 
 
 def _thing_after(marks: list[Mark], m: Measured) -> str:

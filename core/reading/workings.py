@@ -6,9 +6,12 @@ import dataclasses
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import TypeVar
 
 from core.answer import Answer, Line, Result, Step, Worked, line
 from core.units import Mass, Number, Quantity
+
+Q = TypeVar("Q", bound=Quantity)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,7 @@ def difference(what: str, whole: Mass, *less: Mass) -> tuple[Mass, Working]:
     return rest, _working(what, numbers, rest)
 
 
-def product(what: str, count: Decimal, one: Mass) -> tuple[Mass, Working]:
+def product(what: str, count: Decimal, one: Q) -> tuple[Q, Working]:
     """So many times `one`."""
     whole = one * count
     return whole, _working(what, line("{0} × {1:typed}", count, one), whole)
