@@ -96,7 +96,7 @@ def figure(answer: dict[str, Any], what: str, unit: str) -> float:
         ),
         # d/2 of 5 g is 1 %, by hand.
         ("/scale step:0.1g weighing:2g error:1%", {("smallest", "g"): 5}, ["too coarse"]),
-        # OIML R 76-1 Table 3: class III from 20 e on; NIST Handbook 44, Table 8, has the same.
+        # OIML R 76-1 Table 3: class III from 20 e on.
         ("/scale step:1 g accuracy:III weighing:15 g", {}, ["not made for less than 20 g"]),
         # By hand: 20 × 60 × 1.05 = 1260 g of wax and a tenth of it.
         (
