@@ -86,7 +86,7 @@ def wanted(answer: Missing) -> tuple[str, ...]:
     question = answer.question
     if question is None:
         return ()
-    free = {slot.name for slot in slots_of(type(question)) if getattr(question, slot.name) is None}
+    free = {slot.name for slot in slots_of(type(question)) if _open(getattr(question, slot.name))}
     found: list[str] = []
     for need in answer.needs:
         for name in (*NEEDS.get(need.name, ()), need.name, need.name.partition("_of_")[0]):
@@ -95,6 +95,13 @@ def wanted(answer: Missing) -> tuple[str, ...]:
                 break
     # A need that is no slot of its own ("prices"): whatever the form of the command asks for that is still free.
     return tuple((found or [name for name in asked_in_form(type(question)) if name in free])[:MOST])
+
+
+def _open(value: object) -> bool:
+    """Whether a slot still takes something: an empty one, or vessels of which only the number is known."""
+    if isinstance(value, Fills):
+        return any(fill.weight is None and fill.volume is None and not fill.vessel for fill in value.items)
+    return value is None
 
 
 def asked_in_form(kind: type[Question | Action]) -> tuple[str, ...]:

@@ -36,6 +36,7 @@ from core.book import Book
 from core.compounds import Basis
 from core.question import Question
 from core.questions.lesson import LessonQuestion
+from core.reading.slash_form import texts_of
 
 
 @dataclass(slots=True)
@@ -208,7 +209,7 @@ async def _fill_in(press: Press) -> str:
     usual, _ = with_usual(Draft(question.command, {}), settings_of(press.book))
     custom_id = mark("F", press.mark.owner, pack(shown, state))
     title = "My answer" if names == ("your_answer",) else "What is missing"
-    form = forms.form(type(question), custom_id, names, usual.texts, title)
+    form = forms.form(type(question), custom_id, names, {**usual.texts, **texts_of(question)}, title)
     await press.interaction.response.send_modal(form)
     return "form"
 

@@ -213,7 +213,7 @@ def fills(text: str) -> Fills:
             continue
         raise WrongKind(text, f"{clipped(amount.text, 40)} is not what a vessel takes. Write it as 12 x 200 g.")
     if count is not None:
-        out.append(_named(count, vessel, text))
+        out.append(_named(count, vessel, text) if out or vessel else Fill(count))  # "12": of what is asked later
     if not out and _words(*_masked(text), 0, len(text)):
         out.append(Fill(1, vessel=_words(*_masked(text), 0, len(text))))
     if not out:

@@ -35,7 +35,7 @@ def load(wax: str, percent: str = "8%") -> tuple[tuple[str, str], ...]:
 
 ASK = "how much fragrance?"
 BAD = {
-    "6000 characters": Bad("9" * 6000, "one thing", slash=load("9" * 5000), slash_says="too long"),
+    "6000 characters": Bad("9" * 6000, "one thing", slash=load("9" * 5500), slash_says="too long"),
     "6000 characters of questions": Bad(f"450 g wax at 8 %, {ASK} " * 150, "one thing"),
     "6000 brackets": Bad("(" * 3000 + "450 g" + ")" * 2995, "one thing", slash=load("(" * 900), slash_says="no amount"),
     "nested brackets": Bad(f"((((((450 g)))))) wax at ((8 %)), {ASK}", WORKED, "worked", load("((450 g))"), WORKED),

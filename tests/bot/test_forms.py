@@ -70,7 +70,7 @@ async def test_a_mistake_in_an_option_loses_nothing(standin: StandIn, client: St
 async def test_a_mistake_in_a_form_loses_nothing_even_after_a_restart(standin: StandIn, database: Path) -> None:
     async with steelyard(standin, database):
         opened = await standin.slash("batch")
-        wrong = await standin.submit(opened, {"fills": "twelve", "load": "8%", "spare": "5%"})
+        wrong = await standin.submit(opened, {"fills": "twelve x 8 %", "load": "8%", "spare": "5%"})
         assert "twelve" in wrong.text
         assert "Spare in percent: 5%" in wrong.text
     async with steelyard(standin, database):
@@ -183,3 +183,12 @@ def test_no_need_goes_to_a_slot_that_is_nowhere() -> None:
     slots = {slot.name for kind in COMMANDS.values() for slot in slots_of(kind)} | {"answer"}
     for need, names in NEEDS.items():
         assert set(names) & slots, need
+
+
+async def test_how_many_is_kept_where_how_much_is_lacking(standin: StandIn, client: SteelyardClient) -> None:
+    lacking = await standin.slash("batch", {"fills": "12", "load": "8%"})
+    assert "what goes into each one" in lacking.text
+    opened = await standin.press("Fill it in", lacking)
+    assert "'value': '12 x'" in str(opened.modal)
+    answered = await standin.submit(opened, {"fills": "12 x 200 g"})
+    assert "enough for 12" in answered.text

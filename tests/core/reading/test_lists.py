@@ -35,6 +35,7 @@ def test_vessels() -> None:
     assert read_value(Fills, "8 @ 90 g, 4 @ 310 g") == Fills((Fill(8, Mass.of(90, "g")), Fill(4, Mass.of(310, "g"))))
     assert read_value(Fills, "a dozen amber tins").items[0].count == 12
     assert read_value(Fills, "12 x amber tin").items[0].vessel == "amber tin"
+    assert read_value(Fills, "12") == read_value(Fills, "12 x") == Fills((Fill(12),))
     assert read_value(Fills, "amber tin") == Fills((Fill(1, vessel="amber tin"),))
 
 
@@ -57,7 +58,8 @@ def test_packs_with_prices() -> None:
         (Parts, "60 + 0", OutOfRange),
         (Additives, "dye 5 g", WrongKind),
         (Additives, "dye 150 %", OutOfRange),
-        (Fills, "12", Unreadable),
+        (Fills, "6 x 90 g, 12", Unreadable),
+        (Fills, "12, 6 x 90 g", Unreadable),
         (Fills, "12 x 8 %", WrongKind),
         (Fills, "2000000 x 200 g", OutOfRange),
         (Packs, "0 kg 5 eur", OutOfRange),
