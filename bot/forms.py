@@ -53,10 +53,11 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "weight_of_candle": ("candle",),
     "weight_of_container": ("empty", "full"),
     "weight_of_fill": ("fill",),
-    "weight_of_fragrance": ("fragrance",),
+    "weight_of_dye": ("mass",),
+    "weight_of_fragrance": ("fragrance", "mass"),
     "weight_of_sample": ("mass",),
     "weight_of_vessel": ("vessel", "tare"),
-    "weight_of_wax": ("wax",),
+    "weight_of_wax": ("wax", "mass"),
     "weight_to_weigh": ("weighing", "wax"),
 }
 LONG = (Fills, Packs, Parts, Additives)

@@ -179,6 +179,7 @@ class Stuff(StrEnum):
 
     WAX = "wax"
     FRAGRANCE = "fragrance oil"
+    DYE = "dye"
     OTHER = "something else"
 
 

@@ -26,7 +26,12 @@ MOST_SIZES = 24
 NEED_PACKS = Need("pack_size", line("the pack sizes, with their prices if you like"), line("Such as “2 kg 18 eur”."))
 HOW_MUCH = line("By weight, such as “9 kg”, or in pieces, such as “120 wicks”.")
 # What is bought in bags and slabs by weight is wax, unless something else is said.
-AMOUNT_OF = {Stuff.WAX: "weight_of_wax", Stuff.FRAGRANCE: "weight_of_fragrance", Stuff.OTHER: "amount_needed"}
+AMOUNT_OF = {
+    Stuff.WAX: "weight_of_wax",
+    Stuff.FRAGRANCE: "weight_of_fragrance",
+    Stuff.DYE: "amount_needed",
+    Stuff.OTHER: "amount_needed",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

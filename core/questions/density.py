@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import ClassVar
 
@@ -31,6 +31,7 @@ NEED_VOLUME = Need(
 )
 # Water is weighed as it comes from the tap; from 15 to 30 °C its room is the same within 0.3 % (ISO 8655-6, Z factors).
 ROOM_TEMPERATURE = Decimal(20)
+SAMPLE_OF: dict[Stuff | None, str] = {Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance", Stuff.DYE: "dye"}
 # The lightest and heaviest solids and liquids there are: lithium 0.53, osmium 22.6 g/ml (from memory).
 THINNEST, DENSEST = Density.of("0.05"), Density.of(25)
 
@@ -89,7 +90,9 @@ class DensityQuestion(Question):
 
     def _missing(self, sample: Mass | None) -> Missing:
         needs = tuple(
-            need for need, lacking in ((NEED_WEIGHT, sample is None), (NEED_VOLUME, self.room is None)) if lacking
+            need
+            for need, lacking in ((self._need_weight(), sample is None), (self._need_volume(), self.room is None))
+            if lacking
         )
         if len(needs) == 2:
             head = line("A density is a weight divided by a volume: I need both, of the same sample.")
@@ -102,6 +105,15 @@ class DensityQuestion(Question):
         else:
             head = line("{0:typed} of it weighs how much? I need the weight too.", self.room)
         return Missing(intent=self.intent, headline=head, needs=needs, question=self, see=("density",))
+
+    def _need_weight(self) -> Need:
+        """The weight that is lacking, by the name of what it is of."""
+        if self.full is not None and self.empty is None:
+            return replace(NEED_WEIGHT, name="weight_of_container")
+        return replace(NEED_WEIGHT, name=f"weight_of_{SAMPLE_OF.get(self.stuff, 'sample')}")
+
+    def _need_volume(self) -> Need:
+        return replace(NEED_VOLUME, name=f"volume_of_{SAMPLE_OF.get(self.stuff, 'sample')}")
 
     def _refuse_the_impossible(self) -> None:
         above_zero(

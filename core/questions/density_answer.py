@@ -198,7 +198,7 @@ def _cautions(density: Density, stuff: Stuff) -> tuple[Caution, ...]:
     if stuff is Stuff.WAX and density.base < LIGHTEST:
         words = "{} is too light for solid or melted wax. Flakes with air between them? Then it is the heap's density."
         return (Caution("odd_density", line(words, density)),)
-    if stuff is not Stuff.OTHER and not LIGHTEST <= density.base <= HEAVIEST:
+    if stuff in (Stuff.WAX, Stuff.FRAGRANCE) and not LIGHTEST <= density.base <= HEAVIEST:
         words = "{} is unusual for a wax or an oil (0.8 to 1.2 g/ml). Check the weight, the volume and their units."
         return (Caution("odd_density", line(words, density)),)
     return ()

@@ -151,10 +151,10 @@ def named(stuff: Stuff, material: Material | None) -> Line:
     """What it is called in a sentence: the asker's own name for it, or its kind."""
     if material:
         return line("{}", clipped(material))
-    return line({Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance oil", Stuff.OTHER: "it"}[stuff])
+    return line({Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance oil", Stuff.DYE: "dye", Stuff.OTHER: "it"}[stuff])
 
 
-SUFFIX = {Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance", Stuff.OTHER: "material"}
+SUFFIX = {Stuff.WAX: "wax", Stuff.FRAGRANCE: "fragrance", Stuff.DYE: "dye", Stuff.OTHER: "material"}
 HOW_COLD = line(
     "Put an empty measure on the scale, set the scale to zero, fill in 100 ml and divide the grams by 100: "
     "93 g would be 0.93 g/ml. Or look for “density” or “specific gravity” on its data sheet."
@@ -167,7 +167,12 @@ HOW_WAX = line(
 
 def need_density(stuff: Stuff, material: Material | None = None) -> Need:
     """The density as the thing that is lacking, with the way to measure it."""
-    whose = {Stuff.WAX: "the wax", Stuff.FRAGRANCE: "the fragrance oil", Stuff.OTHER: "it"}[stuff]
+    whose = {
+        Stuff.WAX: "the wax",
+        Stuff.FRAGRANCE: "the fragrance oil",
+        Stuff.DYE: "the dye",
+        Stuff.OTHER: "it",
+    }[stuff]
     of = line("{}", clipped(material)) if material else line(whose)
     how = HOW_WAX if stuff is Stuff.WAX else HOW_COLD
     return Need(f"density_of_{SUFFIX[stuff]}", line("the density of {}: what 1 ml of it weighs", of), how)
@@ -192,7 +197,11 @@ def offered_names(material: Material | None, book: Book) -> tuple[Line, ...]:
 def density_cautions(known: Known, at: Temperature | None, stuff: Stuff = Stuff.WAX) -> tuple[Caution, ...]:
     """Cautions about a density that looks wrong, or holds for another temperature."""
     out: list[Caution] = []
-    if stuff is not Stuff.OTHER and known.origin is Origin.ASKED and not LIGHTEST <= known.density.base <= HEAVIEST:
+    if (
+        stuff in (Stuff.WAX, Stuff.FRAGRANCE)
+        and known.origin is Origin.ASKED
+        and not LIGHTEST <= known.density.base <= HEAVIEST
+    ):
         out.append(
             Caution(
                 "odd_density",

@@ -113,7 +113,7 @@ def _headline(ask: VolumeQuestion, stuff: Stuff) -> Line:
 def _quickest(ask: VolumeQuestion, stuff: Stuff) -> tuple[Line, ...]:
     if ask.volume is None:
         return (line("Quickest: leave out the measure and weigh it, straight from the bottle onto the scale."),)
-    whose = {Stuff.WAX: "the wax", Stuff.FRAGRANCE: "the oil", Stuff.OTHER: "it"}[stuff]
+    whose = {Stuff.WAX: "the wax", Stuff.FRAGRANCE: "the oil", Stuff.DYE: "the dye", Stuff.OTHER: "it"}[stuff]
     return (line(f"Quickest: put {whose} on a scale and ask again with the grams or ounces."),)
 
 

@@ -108,7 +108,12 @@ def volume_to_weight(g: Givens) -> Outcome:
     stuff = g.stuff(chosen)
     if wax is not None and load is None and chosen.of in ("", "wax") and g.has("compare", "convert"):
         return VolumeQuestion(volume=volume_of(chosen), stuff=Stuff.WAX, state=g.state(), unit=g.wanted_mass())
-    if chosen.of == "jar" and wax is not None and not any(mark.noun == "fragrance" for mark in g.scan.marks):
+    if (
+        chosen.of in ("jar", "measure", "pot", "pack", "")
+        and wax is not None
+        and not g.has("fragrance")
+        and load is None
+    ):
         return VolumeQuestion(mass=wax.total, stuff=Stuff.WAX, state=g.state(), unit="ml")
     if chosen.of in ("bottle", "measure", "jar", "pot", "", "total") and wax is not None:
         stuff = Stuff.FRAGRANCE

@@ -147,7 +147,7 @@ class Givens(Wanted):
         if of not in ("wax", "fragrance", "dye", "water", "additive"):
             heads = [head for _, head in self.scan.heads if head in ("wax", "fragrance", "dye", "water")]
             of = heads[0] if heads else ""
-        return {"wax": Stuff.WAX, "fragrance": Stuff.FRAGRANCE}.get(of, Stuff.OTHER if of else None)
+        return {"wax": Stuff.WAX, "fragrance": Stuff.FRAGRANCE, "dye": Stuff.DYE}.get(of, Stuff.OTHER if of else None)
 
     def state(self) -> State | None:
         """Flakes, molten or solid, where the words say so of the wax."""

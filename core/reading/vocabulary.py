@@ -5,7 +5,7 @@ from __future__ import annotations
 # What an amount can be of. The last such word of a run is its head: a "wax pot" is a pot, "candle wax" is wax.
 NOUNS: dict[str, str] = {
     "wax": "wax waxes wx wachs cire cera soy soya paraffin parafin parrafin paraffine beeswax rapeseed palm "
-    "coconut base blend flakes flake pellets pellet pastilles shavings chips granules cera",
+    "coconut base blend flakes flake pellets pellet pastilles beads prills shavings chips granules cera",
     "fragrance": "oyl fragrance fragrances frag scent scents sent perfume perfumes parfum perfum parfume aroma oil "
     "oils fo fos eo eos smell duft öl huile fragance fragrence essence vanilla lavender rose musk lemon cedar "
     "cedarwood sandalwood cinnamon pine eucalyptus peppermint bergamot jasmine lemongrass patchouli clove "

@@ -134,7 +134,9 @@ def test_water_shows_what_the_measure_is_worth() -> None:
         (DensityQuestion(), ["weight_of_sample", "volume_of_sample"]),
         (DensityQuestion(mass=Mass.of(93)), ["volume_of_sample"]),
         (DensityQuestion(volume=Volume.of(100)), ["weight_of_sample"]),
-        (DensityQuestion(volume=Volume.of(100), full=Mass.of(93)), ["weight_of_sample"]),
+        (DensityQuestion(volume=Volume.of(100), full=Mass.of(93)), ["weight_of_container"]),
+        (DensityQuestion(volume=Volume.of(100), stuff=Stuff.FRAGRANCE), ["weight_of_fragrance"]),
+        (DensityQuestion(mass=Mass.of(93), stuff=Stuff.WAX), ["volume_of_wax"]),
         (DensityQuestion(volume=Volume.of(100), empty=Mass.of(93)), ["weight_of_sample"]),
     ],
 )
