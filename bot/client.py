@@ -264,12 +264,12 @@ class SteelyardClient(discord.AutoShardedClient):
             if not called and (isinstance(answered, NotUnderstood) or answered.intent == "out_of_scope"):
                 return
             if is_private(asker, settings_of(book)):
-                await reply_to(message, content=FOR_YOU_ALONE)
+                await reply_to(message, {"content": FOR_YOU_ALONE})
                 outcome = "private"
             else:
                 reader = Reader(message.author.id, "", book)
                 made = self.writer.message(answered, reader, draft=got.draft)
-                await reply_to(message, **made.sent())
+                await reply_to(message, made.payload())
                 outcome = answered.kind
         except Exception as error:
             outcome = await report_message(message, error)

@@ -10,6 +10,7 @@ from typing import Any
 import aiohttp
 import discord
 from discord import app_commands
+from discord.http import MultipartParameters
 
 from bot.logs import line, where_raised
 from bot.reply import harmless
@@ -77,14 +78,18 @@ async def report(interaction: discord.Interaction[Any], error: BaseException, wh
     return f"error:{reference}" if reference else "refused"
 
 
-async def reply_to(message: discord.Message, **sent: Any) -> None:
-    """Answer a message, as a reply where that is allowed. Nobody is mentioned."""
+async def reply_to(message: discord.Message, payload: dict[str, Any]) -> None:
+    """Answer a message with a finished payload, as a reply where that is allowed. Nobody is mentioned. The library's
+    own way would build an object of what was sent."""
+    post, channel = message._state.http.send_message, message.channel.id
+    plain = {**payload, "allowed_mentions": {"parse": []}}
+    reply = {**plain, "message_reference": message.to_message_reference_dict()}
     try:
-        await message.reply(mention_author=False, allowed_mentions=NONE, **sent)
+        await post(channel, params=MultipartParameters(reply, None, None))
     except discord.HTTPException as error:
         if error.code != NO_HISTORY:
             raise
-        await message.channel.send(allowed_mentions=NONE, **sent)
+        await post(channel, params=MultipartParameters(plain, None, None))
 
 
 async def report_message(message: discord.Message, error: BaseException) -> str:
@@ -95,5 +100,5 @@ async def report_message(message: discord.Message, error: BaseException) -> str:
     if reference:
         log.error(line("failed", where="message", ref=reference, error=where_raised(error)))
     with contextlib.suppress(discord.HTTPException, OSError, aiohttp.ClientError):
-        await reply_to(message, content=said)
+        await reply_to(message, {"content": said})
     return f"error:{reference}" if reference else "refused"

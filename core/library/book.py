@@ -78,9 +78,9 @@ class LibraryBook:
         if self._trouble:
             return nothing
         try:
-            with self._store.reading() as db:
-                self._trouble = ""
-                return nothing if db is None else read(db)
+            found = self._store.read(read, nothing)
         except LibraryUnavailable as error:
             self._trouble = error.sentence
             return nothing
+        self._trouble = ""
+        return found

@@ -7,12 +7,15 @@ import os
 import sqlite3
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TypeVar
 
 from core.errors import LibraryUnavailable
 from core.library import migrations
+
+T = TypeVar("T")
 
 WAIT_MS = 200  # how long one access waits for somebody else's lock
 WRITERS_WAIT = 0.4  # seconds a writer waits for the other writers of this process
@@ -50,11 +53,27 @@ class Store:
         # Newer Pythons warn of connections that nobody closed.
         self.close()
 
+    def read(self, work: Callable[[sqlite3.Connection], T], nothing: T) -> T:
+        """What `work` reads; `nothing` where there is no file yet. Raises LibraryUnavailable. Every answer reads, and
+        this takes half as long as the context below."""
+        try:
+            if not os.path.exists(self.path):
+                self._may_be_created()
+                return nothing
+            held = self._held(create=False)
+            try:
+                self._wait_as_now(held)
+                return work(held.connection)
+            finally:
+                held.lock.release()
+        except (sqlite3.Error, OSError) as error:
+            raise self._unavailable(error) from error
+
     @contextlib.contextmanager
     def reading(self) -> Iterator[sqlite3.Connection | None]:
         """A connection to read with; None where there is no file yet. Raises LibraryUnavailable."""
         try:
-            if not os.path.exists(self.path):  # every answer asks: half as long as the path's own
+            if not os.path.exists(self.path):
                 self._may_be_created()
                 yield None
                 return
@@ -111,12 +130,15 @@ class Store:
         meanwhile."""
         held = self._held(create)
         try:
-            if (patience := self._patience()) != held.patience:
-                held.connection.execute(f"PRAGMA busy_timeout = {patience}")
-                held.patience = patience
+            self._wait_as_now(held)
             yield held.connection
         finally:
             held.lock.release()
+
+    def _wait_as_now(self, held: _Held) -> None:
+        if (patience := self._patience()) != held.patience:
+            held.connection.execute(f"PRAGMA busy_timeout = {patience}")
+            held.patience = patience
 
     def _held(self, create: bool) -> _Held:
         """This thread's connection with its lock taken."""
