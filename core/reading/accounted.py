@@ -15,7 +15,6 @@ from core.questions.convert import ConvertQuestion
 from core.questions.load import LoadQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.volume import VolumeQuestion
-from core.reading.each import gives_each
 from core.reading.givens import Givens
 from core.reading.market import unit_price
 from core.reading.marks import Measured
@@ -67,7 +66,7 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured | percents]
     if isinstance(made, LoadQuestion | BatchQuestion) and apart:
         return apart
-    if not isinstance(made, LoadQuestion) or (made.load is None and gives_each(g)):
+    if not isinstance(made, LoadQuestion) or (made.load is None and made.fragrance is not None):
         return []
     there = [quantity.base for quantity in _quantities(made) if isinstance(quantity, Mass)]
     given = [m.value.base for m in g.scan.masses() if m.value is not None]

@@ -6,7 +6,7 @@ import itertools
 from decimal import Decimal
 
 from core.answer import Answer
-from core.compounds import Fill, Fills, Load, Masses
+from core.compounds import Basis, Fill, Fills, Load, Masses
 from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.load import LoadQuestion
@@ -135,6 +135,8 @@ def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:
         g.has("finished") and not any(m.of == "wax" for m in found)
     ):
         return FillIs.FINISHED
+    if g.shares.load is not None and g.shares.load.basis is Basis.TOTAL and not g.shares.load.typed:
+        return FillIs.FINISHED  # a percent of the total, and that is what is told
     return None  # the batch says how it takes a weight that nobody named
 
 

@@ -137,7 +137,7 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
     value = m.amount.value
     if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
         return False
-    if by_vessel(g, m):
+    if by_vessel(g, m) or _one_in(g, m):
         return False
     if m.of in ("jar", "candle", "pack", "bottle", "measure"):
         return True
@@ -219,6 +219,12 @@ _OILS = wordset("scent scents fragrance oil oils fo eo perfume perfum essence")
 _SPOONS = wordset(
     "glass glasses spoon spoons spoonful spoonfuls cap caps capful capfuls thimble thimbles mug mugs pipette"
 )
+
+
+def _one_in(g: Givens, m: Measured) -> bool:
+    """ "1 in 10 of my candles": how many of them, not how many there are to pour."""
+    before = g.scan.marks[max(0, m.at - 2) : m.at]
+    return len(before) == 2 and before[1].text == "in" and before[0].kind == "amount" and before[0].text in ("1", "one")
 
 
 def by_vessel(g: Givens, m: Measured) -> bool:

@@ -174,8 +174,10 @@ def and_fraction(tokens: list[Token], j: int) -> Numeral | None:
 
 
 def _of_the(tokens: list[Token], i: int) -> bool:
-    """ "9 % and one third of the oil is rose": a part of another thing."""
-    return tokens[i].text == "of" and tokens[i + 1].text in ("the", "it", "that", "my", "this")
+    """ "9 % and one third of the oil is rose", "8 % and half that": a part of another thing."""
+    return tokens[i].text in ("that", "this") or (
+        tokens[i].text == "of" and tokens[i + 1].text in ("the", "it", "that", "my", "this")
+    )
 
 
 def _part_words(tokens: list[Token], i: int) -> Numeral | None:

@@ -40,6 +40,7 @@ def take_relations(scan: Scan) -> None:
                 mark.measured.of = "part"
             else:
                 scan.words -= {mark.text}  # it multiplies no weight any more
+                mark.text = ""
 
 
 def _factor(mark: Mark) -> Decimal | None:
@@ -59,8 +60,8 @@ def _back(scan: Scan, i: int) -> Measured | None:
     percents = [m for m in before if m.kind == "percent"]
     if said in _DOSE and len(percents) == 1:
         return percents[0]
-    after = scan.marks[j + 1] if j + 1 < len(scan.marks) else None
-    named = after is not None and bool(after.noun) and after.text not in _DOSE
+    following = [mark for mark in scan.marks[j + 1 : j + 3] if mark.kind == "word"]
+    named = any(mark.noun and mark.text not in _DOSE for mark in following)
     if said in _BACK and not named and before and before[-1].kind == "percent" and before[-1].amount.high is None:
         return before[-1]
     return None

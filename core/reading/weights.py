@@ -22,6 +22,7 @@ _DOING = wordset("make making made pour pouring want need do doing have got time
 
 
 _WHOLES = wordset("batch recipe quantity")
+_HALF_OF = _WHOLES | wordset("that it this")
 # One of these says that a weight is all there is, whatever the number of jars.
 _ALL_OF_IT = wordset("altogether all whole batch lot")
 _TELLING = wordset("weighs weighed weigh melted got have used total")
@@ -56,8 +57,24 @@ def weights(g: Givens) -> Weights:
     if not pairs and not both_each and _uncounted_each(g):
         found.unclear += g.scan.masses()
     found.unclear += [] if both_each else strays(g)
+    if found.wax is not None and len(g.scan.masses("wax")) > 1 and g.shares.loads:
+        found.unclear += _told_apart(g)
     found.unclear += [m for m in g.scan.masses() if _two_in_one(m) or m.amount.high is not None]
     return found
+
+
+_ADDED = wordset("and plus another also more total altogether together both all each + & then")
+
+
+def _told_apart(g: Givens) -> list[Measured]:
+    """ "Recipe for 500 g of wax: 8 %. I have 3 kg of wax": two sentences; nothing says that both go into the pot."""
+    for one, other in itertools.pairwise(g.scan.masses("wax")):
+        between = g.scan.marks[one.at + 1 : other.at]
+        stopped = any(mark.kind == "stop" or mark.text == ":" for mark in between)
+        same = one.name == other.name
+        if stopped and same and not any(mark.text in _ADDED for mark in g.scan.marks):
+            return [one, other]
+    return []
 
 
 def _each_before(g: Givens, m: Measured) -> bool:
@@ -111,7 +128,7 @@ def strays(g: Givens) -> list[Measured]:
         fraction = 0 < m.amount.value < 1 and (m.of == "" or not m.sure)
         if fraction or beside_weight or done or (m.of == "pack" and m.amount.value > 1):
             out.append(m)
-    half = any(one.text == "half" and two.text in _WHOLES for one, two in itertools.pairwise(marks))
+    half = any(one.text == "half" and two.text in _HALF_OF for one, two in itertools.pairwise(marks))
     if half or (g.scan.says(_TIMES) and not g.scan.says(("boiler",))):
         out += g.scan.masses()[:1]
     return out
@@ -127,6 +144,8 @@ def _of_named_measure(marks: list[Mark], m: Measured) -> bool:
 
 def _uncounted_vessels(g: Givens, counted: set[int]) -> list[Measured]:
     """A number of vessels, and a weight that may be what goes into each of them or into all."""
+    if not g.shares.loads and g.scan.masses("wax") and g.scan.masses("fragrance") and not gives_each(g):
+        return []  # a load is the same for one and for all
     if g.scan.says(_ALL_OF_IT) or any(_is_all(g, m) for m in g.scan.masses("wax", "total", "")):
         return []
     masses = g.scan.masses()
