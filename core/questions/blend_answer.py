@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Origin, Result, Step, Worked, line
+from core.answer import Given, Line, Origin, Result, Step, Table, Worked, line
 from core.book import Book
 from core.compounds import Material, Parts
 from core.mixing import shares
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from core.questions.blend import BlendQuestion
 
 _SPELT_OUT = 6
+_IN_HEADLINE = 4
 
 
 def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
@@ -68,13 +69,20 @@ def worked(ask: BlendQuestion, parts: Parts, book: Book) -> Worked:
         steps=tuple(steps),
         results=tuple(results),
         body=tuple(body),
-        table=table(out) if out is not None else None,
+        table=table(out) if out is not None else _shares(names, percents),
         assumed=tuple(assumed),
         check=line("Check: the rows add up to {0:typed}, exactly.", out.total) if out is not None else None,
         cautions=cautions(out, None) if out is not None else (),
         see=("density",) if density is not None else (),
         question=ask,
     )
+
+
+def _shares(names: list[Line], percents: list[Percent]) -> Table | None:
+    """Every share, where the headline has not room for all."""
+    if len(names) <= _IN_HEADLINE:
+        return None
+    return Table("All parts:", ("part", "share"), tuple(zip(names, percents, strict=True)))
 
 
 def known_densities(ask: BlendQuestion, parts: Parts, book: Book) -> tuple[Known, ...]:
@@ -117,7 +125,7 @@ def _short(number: Decimal) -> Decimal:
 
 
 def _headline(names: list[Line], figures: list[Mass] | list[Percent], density: Density | None) -> Line:
-    shown = [line("{0} of {1}", figure, name) for name, figure in zip(names, figures, strict=True)][:4]
+    shown = [line("{0} of {1}", figure, name) for name, figure in zip(names, figures, strict=True)][:_IN_HEADLINE]
     more = f" and {len(names) - len(shown)} more" if len(names) > len(shown) else ""
     joined = (
         ", ".join("{}" for _ in shown) if more or len(shown) == 1 else (", ".join("{}" for _ in shown[:-1]) + " and {}")

@@ -6,7 +6,7 @@ A name may stand before or after its amount; one that holds digits or signs stan
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from core.compounds import Additives, Fill, Fills, Masses, Pack, Packs, Parts
@@ -15,7 +15,7 @@ from core.reading.amounts import Amount, all_amounts, amounts
 from core.reading.quantities import bounded, quantity
 from core.reading.unit_names import near_units, unknown_unit
 from core.reading.wordset import wordset
-from core.units import Mass, Money, Number, Percent, Volume
+from core.units import MASS_UNITS, Mass, Money, Number, Percent, Volume
 
 MOST_ITEMS = 1000
 MOST_NUMBERS = 800  # in one list: 200 kinds of vessels have a count, pounds and ounces each
@@ -24,6 +24,7 @@ LONGEST_NAME = 80
 ROUNDED = Decimal("0.03")  # half an ounce in a pound is what rounding leaves on a label: "16 oz (450 g)"
 
 _AROUND = " \t\r\n,;+&/|:=@-–—.()[]*×"
+_BETWEEN = ("", ",", ";", "+", "and", ", and")
 _PIECES = wordset("pieces piece pcs pc")
 _FILLER = wordset("and of the a an x plus with each at for per wax: is are")
 
@@ -40,8 +41,7 @@ class Item:
 def items(text: str) -> list[Item]:
     """The amounts in `text`, each with its name ("" if none)."""
     masked, quoted = _masked(text)
-    found = all_amounts(masked, MOST_NUMBERS)
-    if found is None:
+    if (found := all_amounts(masked, MOST_NUMBERS)) is None:
         raise OutOfRange(clipped(text), f"That list is too long: I read up to {MOST_NUMBERS} numbers. Ask in parts.")
     ends = [0, *(amount.end for amount in found)]
     starts = [*(amount.start for amount in found), len(masked)]
@@ -104,7 +104,7 @@ def masses(text: str) -> Masses:
     """ "450 g", "450 g soy + 100 g coconut", "3 x 250 g": weights to add up."""
     out: list[tuple[str, Mass]] = []
     times = 1
-    for item in items(text):
+    for item in _with_their_unit(items(text)):
         amount = _single(item)
         got = quantity(amount)
         if isinstance(got, Number) and amount.unit == "" and times == 1:
@@ -130,6 +130,15 @@ def masses(text: str) -> Masses:
             raise near_units(word, (Mass,))
         raise _no(text, "a weight", "450 g, or 450 g soy + 100 g coconut")
     return Masses(tuple(out))
+
+
+def _with_their_unit(found: list[Item]) -> list[Item]:
+    """ "201, 199.5, 203 g": the unit at the end is that of all, where two bare numbers in a row can be no count."""
+    unit = found[-1].amount.unit if found else ""
+    plain = all(item.before.strip() in _BETWEEN and item.amount.unit in ("", unit) for item in found)
+    if len(found) < 3 or unit not in MASS_UNITS or not plain or found[0].amount.unit or found[1].amount.unit:
+        return found
+    return [replace(item, amount=replace(item.amount, unit=unit)) for item in found]
 
 
 def _same_again(text: str, first: Mass, second: Mass) -> None:

@@ -125,3 +125,11 @@ def test_parts_by_recorded_names_have_their_recorded_densities() -> None:
     assert "density" not in results_by_name(
         BlendQuestion(parts=parts(50, 50, names=("House soy", "?"))).answer(Workbench())
     )
+
+
+def test_every_part_of_a_long_blend_is_shown() -> None:
+    answer = BlendQuestion(parts=parts(*range(1, 21))).answer(BOOK)
+    assert answer.table is not None
+    assert len(answer.table.rows) == 20
+    assert "9.52 %" in shown(answer)  # 20 of 210
+    assert "16 more" in answer.headline.show()

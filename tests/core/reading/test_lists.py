@@ -31,6 +31,19 @@ def test_a_composite_is_one_weight_and_times_is_several() -> None:
     assert len(read_value(Masses, "3 x 250 g").items) == 3
 
 
+def test_one_unit_at_the_end_is_that_of_all() -> None:
+    assert [mass.base for _, mass in read_value(Masses, "201, 199.5, 198.55; 203 and 180 g").items] == [
+        *(Decimal(201), Decimal("199.5"), Decimal("198.55"), Decimal(203), Decimal(180))
+    ]
+    assert read_value(Masses, "8, 8.1, 7.9 oz").total == Mass.of(24, "oz")
+    # A count stays a count.
+    assert len(read_value(Masses, "3 x 250 g").items) == 3
+    assert read_value(Masses, "2 x 100 g, 3 x 50 g").total == Mass.of(350)
+    for text in ("12, 13, 14", "12, 13, 14 ml"):
+        with pytest.raises((OutOfRange, Unreadable, WrongKind)):
+            read_value(Masses, text)
+
+
 def test_vessels() -> None:
     assert read_value(Fills, "8 @ 90 g, 4 @ 310 g") == Fills((Fill(8, Mass.of(90, "g")), Fill(4, Mass.of(310, "g"))))
     assert read_value(Fills, "a dozen amber tins").items[0].count == 12
