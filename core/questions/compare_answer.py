@@ -47,6 +47,7 @@ def readings_compared(ask: ConvertQuestion, one: Temperature, other: Temperature
         results=(
             Result("temperature", one, scale),
             Result("temperature", other, scale),
+            *(Result("temperature", each, beside.unit) for each, beside in ((one, other), (other, one))),
             Result("difference", apart, apart.unit),
         ),
         cautions=(HOT_CAUTION,) if hot else (),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -47,7 +48,7 @@ def compare(g: Givens) -> Outcome:
     if {one.unit, other.unit} == {"oz"}:
         return asking.unsure_ounces(one, "", None) if isinstance(one, Mass) else None
     alike = UNSAID.get(one.unit, one.unit) == UNSAID.get(other.unit, other.unit)
-    if alike and (one.base != other.base or isinstance(one, Volume)):
+    if alike and (one.base != other.base or isinstance(one, Volume) or not g.has("us", "uk")):
         return None
     heads = {head for _, head in g.scan.heads} & {"wax", "fragrance", "total", "dye", "water"}
     named = {m.of for m in g.scan.found if m.kind in ("mass", "volume")} & heads
@@ -80,7 +81,9 @@ def _amounts(g: Givens) -> list[Mass | Volume | Length]:
 def _doubts(g: Givens) -> bool:
     """ "... right?", "... or not": an equation of two units to be judged."""
     words = g.scan.words
-    return not words.isdisjoint(("right", "true", "correct")) or {"or", "not"} <= words
+    texts = [mark.text for mark in g.scan.marks]
+    is_that = any(pair in (("is", "that"), ("is", "it")) for pair in itertools.pairwise(texts))
+    return not words.isdisjoint(("right", "true", "correct")) or {"or", "not"} <= words or is_that
 
 
 def equation(g: Givens) -> Outcome:

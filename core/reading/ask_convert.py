@@ -46,6 +46,9 @@ def convert(g: Givens) -> Outcome:
     if isinstance(value, Volume) and (kind_of(to) is Mass or not to):
         return volume_to_weight(g)
     if isinstance(value, Mass | Volume) and to:
+        counts = [x for x in g.scan.kind("number") if x.of in ("pack", "jar", "candle", "bottle", "box", "")]
+        if m["each"] and len(counts) == len(g.scan.kind("number")) == 1:
+            return ConvertQuestion(amount=value * counts[0].amount.value, to=unit_name(to))
         return ConvertQuestion(amount=value, to=unit_name(to))
     return None
 
@@ -142,7 +145,7 @@ def one_in_another(g: Givens) -> Outcome:
         return None
     wanted = g.wanted()
     kinds = [kind_of(unit) for unit in wanted]
-    if len(wanted) != 2 or kinds[0] is not kinds[1] or kinds[0] not in (Mass, Volume):
+    if len(wanted) != 2 or wanted[0] == wanted[1] or kinds[0] is not kinds[1] or kinds[0] not in (Mass, Volume):
         return None
     whole = (Mass if kinds[1] is Mass else Volume).of(1, wanted[1])
     assert isinstance(whole, Mass | Volume)

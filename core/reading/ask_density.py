@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from core.answer import Answer
 from core.compounds import Masses, Measure, Stuff
@@ -25,6 +26,7 @@ _IS = wordset("is was = : holds are makes gives has said says")
 _NOT_OF_IT = wordset("in into for per to with and or")
 _OPENS_A_DOUBT = wordset("is does do will would should can could are if did how")
 _FARTHEST = 9
+_FILLS = wordset("stands stand stood filled fills reaches reached came comes reads")
 _NET = wordset("net netto inside contents content alone only itself")
 
 
@@ -64,7 +66,20 @@ def sample_told(g: Givens) -> Sample | None:
         read = read or (bool(told & {"=", ":"}) and g.scan.says(_READ | {"scale"}))
         if read or told & _IS or any(mark.tags & {"weight"} for mark in between):
             return Sample(volume, mass, read)
-    return None
+    return _filled(g)
+
+
+def _filled(g: Givens) -> Sample | None:
+    """The weight first: "25 g in the cylinder stand at 26 ml", "a 500 g slab in bits filled 4 cups"."""
+    first = [m for m in g.scan.found if m.kind in ("mass", "volume")][:2]
+    if [m.kind for m in first] != ["mass", "volume"]:
+        return None
+    mass, volume = first
+    between = g.scan.marks[mass.at + 1 : volume.at]
+    stands = any(mark.text in _FILLS for mark in between) and not any(mark.kind == "stop" for mark in between)
+    if not stands or volume.of in ("jar", "bottle", "pot") or mass.of in ("jar", "bottle", "pot"):
+        return None
+    return Sample(volume, mass, True) if _volume(volume) and mass_of(mass) else None
 
 
 def _of_another(between: list[Mark]) -> bool:
@@ -83,9 +98,10 @@ def more_of_it(g: Givens) -> Outcome:
     volumes = [m for m in g.scan.volumes() if m is not sample.volume]
     masses = [m for m in g.scan.masses() if m is not sample.mass]
     stuff = g.stuff(sample.volume)
-    if len(volumes) == 1 and volumes[0].at > sample.mass.at:
+    if len(volumes) == 1 and volumes[0].at > max(sample.mass.at, sample.volume.at):
         return _weight_of_more(g, sample, volumes[0], masses, stuff)
-    if len(masses) == 1 and not volumes and masses[0].at > sample.mass.at and not _is_more(masses[0], sample):
+    after = max(sample.mass.at, sample.volume.at)
+    if len(masses) == 1 and not volumes and masses[0].at > after and not _is_more(masses[0], sample):
         return VolumeQuestion(
             mass=mass_of(masses[0]),
             density=sample.density,
@@ -99,6 +115,9 @@ def _weight_of_more(
     g: Givens, sample: Sample, volume: Measured, masses: list[Measured], stuff: Stuff | None
 ) -> Outcome:
     one = sample.volume
+    if _volume(volume) == Volume(Decimal(1)) and not masses:  # "what weighs 1 ml of it"
+        g.used.add(volume.at)
+        return DensityQuestion(mass=mass_of(sample.mass), volume=_volume(one), stuff=stuff)
     named = {one.of, volume.of} - {"", "bottle", "jar", "measure", "total", "pot"}
     if len(named) > 1:
         return None

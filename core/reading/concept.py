@@ -91,6 +91,10 @@ OUTSIDE = wordset(
 )
 HELLO = wordset("hello hi hey morning afternoon evening")
 GREETINGS = HELLO | wordset("there all everyone everybody bot good")
+# How a candle came out, which no weighing explains.
+_LOOKS = wordset(
+    "hole holes sinkhole sinkholes sink frosting frost tunnel tunneling cracks crack bubbles sweating smell smells soot"
+)
 _WAYS = wordset("calculate calculating formula compute maths math equation method")
 _WEIGHED = wordset("mass volume percent rate density drop ratio part")
 
@@ -111,10 +115,11 @@ def lesson_for(g: Givens) -> Answer | None:
         if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:
             return lessons.lesson("bases", g.book)
         how_wrong = g.has("error", "step") and ("only" in words or g.asks_percent)
-        if not cause_asked(g) or g.shares.loads or how_wrong:
+        if not cause_asked(g) or g.shares.loads or how_wrong or words & _LOOKS:
             return None
     elif (
-        any(m.kind in ("length", "money", "temperature") for m in g.scan.found)
+        _same_by_weight(g)
+        or any(m.kind in ("length", "money", "temperature") for m in g.scan.found)
         or words.isdisjoint(_ASKING)
         or outside(g)
         or ((_asks_figure(g) or _asks_own(g)) and not _asks_way(words))
@@ -124,6 +129,12 @@ def lesson_for(g: Givens) -> Answer | None:
         if any(group <= heard for group in topic.groups):
             return lessons.lesson(topic.lesson, g.book)
     return None
+
+
+def _same_by_weight(g: Givens) -> bool:
+    """ "A cup of flakes or a cup pressed full, the same weight?": only their densities could tell."""
+    said = g.scan.words & {"same", "more", "equal"} and g.scan.words & {"weight", "weigh", "weighs", "grams", "heavy"}
+    return bool(said) and "or" in g.scan.words and len(g.wanted()) > 1
 
 
 def _asks_way(words: frozenset[str]) -> bool:

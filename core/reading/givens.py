@@ -28,7 +28,18 @@ class Givens(Wanted):
     @property
     def by_weight(self) -> bool:
         """Whether the words say that ounces are weighed."""
+        if self._asks_whether_by_weight():
+            return False
         return self.scan.has("by_weight") or (self._speaks_of_weighing() and not self.has("no_scale"))
+
+    def _asks_whether_by_weight(self) -> bool:
+        """ "Is it on the scale or in the measuring glass": just that is asked."""
+        marks = self.scan.marks
+        for i, mark in enumerate(marks):
+            near = (*marks[max(0, i - 1) : i], *marks[i + 1 : i + 2])
+            if "by_weight" in mark.tags and any(x.text == "or" for x in near):
+                return True
+        return False
 
     def _speaks_of_weighing(self) -> bool:
         """Whether a scale or weighing is spoken of and not denied: "nothing about a scale", "never weighed"."""
