@@ -17,7 +17,7 @@ from core.answer import Answer, Choice, Lesson, Missing, NotUnderstood, Result, 
 from core.book import Preferences
 from core.compounds import Basis, Load
 from core.errors import LibraryUnavailable, NotAllowed
-from core.lessons.topics import TOPICS
+from core.lessons.topics import TOPICS, Topic
 from core.question import Question
 from core.units import Mass
 
@@ -57,7 +57,7 @@ class Below:
         elif asked and len(asked) == len(questions):
             buttons += self._change(answer, asked)
         buttons += [
-            made.button(f"Lesson: {TOPICS[key]}", self._mark("l", f"{key}~{self.first}"))
+            made.button(f"Lesson: {Topic[key.upper()].short}", self._mark("l", f"{key}~{self.first}"))
             for key in answer.see[:1]
             if key in TOPICS
         ]

@@ -14,10 +14,30 @@ INTRO = """Ask in plain words, such as “2 lb of wax, 6 percent, how many oz of
 Then “and at 10 %?” or “in grams” changes the last question. Or use a command, each value after its name:"""
 
 
+# What a command is about, in the order in which somebody new meets it.
+GROUPS = {
+    "Weights, volumes and loads": "load volume density room drops convert measures scale tare",
+    "Candles and batches": "vessel batch stock rescue blend",
+    "Buying and selling": "buy cost label parcel lot",
+    "The shelf": "shelf formula compare record_density record_material record_vessel record_formula log_test delete "
+    "undo export_formulas import_formulas",
+    "Learning": "lesson example practice",
+    "Yours": "settings my_data",
+}
+
+
+def grouped(commands: Mapping[str, type[Any]]) -> list[tuple[str, list[str]]]:
+    """The commands' names under their headings."""
+    found = [(heading, [name for name in names.split() if name in commands]) for heading, names in GROUPS.items()]
+    return [(heading, names) for heading, names in found if names]
+
+
 def overview(commands: Mapping[str, type[Any]]) -> str:
     """Every command with its description and an example."""
     width = max(len(name) for name in commands) + 1
-    lines = [f"  /{name:<{width}}{description(kind)}" for name, kind in commands.items()]
+    lines: list[str] = []
+    for heading, names in grouped(commands):
+        lines += [f"{heading}:", *(f"  /{name:<{width}}{description(commands[name])}" for name in names)]
     return "\n".join([INTRO, *lines, "Type “help load” for the values of a command, “quit” to leave."])
 
 

@@ -79,7 +79,7 @@ def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
     elif isinstance(answer, Choice):
         add(Part.OPTIONS, (f"{n}. {o.label}: {o.means.show(style)}" for n, o in enumerate(answer.options, 1)))
     if answer.steps:
-        add(Part.STEPS, [text for step in answer.steps if (text := step_text(step, style))])
+        add(Part.STEPS, [step_text(step, style) for step in answer.steps if not step.idle(style)])
     told(Part.BODY, answer.body)
     if isinstance(answer, Missing):
         told(Part.GUIDE, answer.guide)
@@ -104,10 +104,8 @@ def _need(need: Need, style: Style) -> str:
 
 
 def step_text(step: Step, style: Style) -> str:
-    """One step on one line: the formula in words, then the numbers, then what comes out. "" where, in the asker's
-    units, both sides read the same: nothing is worked out there."""
-    numbers, result = step.numbers.show(style), step.result.show(style)
-    return f"{step.formula}: {numbers} = {result}" if numbers != result else ""
+    """One step on one line: the formula in words, then the numbers, then what comes out."""
+    return f"{step.formula}: {step.numbers.show(style)} = {step.result.show(style)}"
 
 
 def _sentence(text: str) -> str:

@@ -12,7 +12,7 @@ from bot.components import OPTION_LENGTH, cut
 from bot.desk import COMMANDS
 from bot.forms import FORMS
 from bot.formula_commands import FILE_KINDS
-from bot.help import command_help
+from bot.help import command_help, grouped
 from bot.reply import harmless, pages
 from bot.report import NONE
 from core.question import description
@@ -102,8 +102,11 @@ def _help(client: SteelyardClient) -> Any:
 
 
 def listed(kinds: Mapping[str, type[Any]]) -> list[str]:
-    """Every command with what it does, a line each."""
-    return [f"- **/{name}** {description(kind)}" for name, kind in kinds.items()]
+    """Every command with what it does, a line each, under headings."""
+    lines: list[str] = []
+    for heading, names in grouped(kinds):
+        lines += [f"**{heading}**", *(f"- /{name}: {description(kinds[name])}" for name in names)]
+    return lines
 
 
 def quoted(text: str) -> str:

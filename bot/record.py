@@ -28,6 +28,7 @@ def record(question: str, answer: Answer, preferences: Preferences, trouble: str
             {"formula": step.formula, "numbers": step.numbers.show(style), "result": step.result.show(style)}
             for part in parts
             for step in part.steps
+            if not step.idle(style)
         ],
         "results": [item for part in parts for result in part.results for item in _result(result)],
         "missing": [need.name for part in parts if isinstance(part, Missing | Choice) for need in part.needs],

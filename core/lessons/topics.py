@@ -23,9 +23,21 @@ class Topic(StrEnum):
     FIRE = "Hot wax and fire"
 
     @property
+    def short(self) -> str:
+        """What it is about in a few words, for a button on a phone."""
+        return SHORT.get(self.key, self.value)
+
+    @property
     def key(self) -> str:
         """`why_weight`, `bases`, ..."""
         return self.name.casefold()
 
 
+# The platform asks for at most 38 signs on a button, “Lesson: ” among them.
+SHORT = {
+    "bases": "percent of what?",
+    "density": "density",
+    "reading_measures": "reading a measure",
+    "tare": "tare",
+}
 TOPICS: Mapping[str, str] = MappingProxyType({topic.key: topic.value for topic in Topic})

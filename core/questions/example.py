@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 import core.exercises as exercises
-from core.answer import Answer, Line, Result, Step, line
+from core.answer import Answer, Line, Result, line
 from core.book import Book
 from core.compounds import Material
 from core.exercises.kinds import Family, Level, Mistake, Weights, shown
 from core.question import Question, slot
 from core.units import Mass, Percent, Quantity, Volume
-from core.writing import Style, significant
+from core.writing import significant
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,6 @@ class ExampleQuestion(Question):
             intent=self.intent,
             headline=line("{0} Answer: {1}.", task.task, shown(found.right, unit)),
             read_as=None,
-            steps=telling(answer.steps, asked.unit, book),
             results=(*answer.results, *(Result(f"mistake_{each.name}", each.gives) for each in (usual, *extra))),
             body=(
                 line("Right: {}", answer.headline),
@@ -64,12 +63,6 @@ class ExampleQuestion(Question):
 
 # Units that show that somebody weighs in ounces.
 OUNCES = ("oz", "us_fl_oz", "lb")
-
-
-def telling(steps: tuple[Step, ...], unit: str, book: Book) -> tuple[Step, ...]:
-    """Without those that only say the same figure twice, as "40 oz = 40 oz" does for who weighs in ounces."""
-    style = Style(first=book.preferences.first or unit)
-    return tuple(step for step in steps if step.numbers.show(style) != step.result.show(style))
 
 
 def told(mistake: Mistake, right: Quantity, unit: str, heading: str) -> Line:

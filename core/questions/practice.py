@@ -13,8 +13,9 @@ from core.errors import BadInput, WrongKind
 from core.exercises import marking
 from core.exercises.kinds import Family, Level, Mistake, Solved, Weights, shown
 from core.question import Question, slot
-from core.questions.example import OUNCES, ExampleQuestion, telling
+from core.questions.example import OUNCES, ExampleQuestion
 from core.units import Density, Mass, Money, Number, Percent, Quantity, Volume
+from core.writing import Style
 
 EXAMPLES: dict[type[Quantity], str] = {
     Mass: "36 g or 1.27 oz",
@@ -120,7 +121,6 @@ class PracticeQuestion(Question):
             intent=self.intent,
             headline=line("Right: {}.", shown(found.right, found.exercise.unit)),
             read_as=None,
-            steps=telling(answer.steps, self._unit(found), book),
             body=(line("The task was: {}", found.exercise.task),),
             other=(),
             assumed=(),
@@ -144,7 +144,8 @@ class PracticeQuestion(Question):
         )
 
     def _unknown(self, found: Solved, given: Quantity, book: Book) -> Missing:
-        steps = telling(found.answer.steps, self._unit(found), book)
+        style = Style(first=book.preferences.first or self._unit(found))
+        steps = [step for step in found.answer.steps if not step.idle(style)]
         way = line("{}", steps[0].formula)
         if len(steps) > 1:
             way = line("{0}: {1} = {2}", steps[0].formula, steps[0].numbers, steps[0].result)

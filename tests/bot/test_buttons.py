@@ -184,7 +184,7 @@ async def test_posting_with_an_own_app_where_that_is_forbidden(standin: StandIn,
 async def test_the_lesson_is_for_whoever_pressed(standin: StandIn, client: SteelyardClient) -> None:
     first = await standin.slash("load", POUND)
     before = first.text
-    lesson = await standin.press("Lesson: Percent of the wax or of the total", first, user=Person("other"))
+    lesson = await standin.press("Lesson: percent of what?", first, user=Person("other"))
     assert lesson.ephemeral
     assert lesson.type == MESSAGE
     assert "%" in lesson.text
@@ -197,7 +197,7 @@ async def test_the_lesson_is_in_the_unit_the_answer_is_shown_in(
 ) -> None:
     answer = await standin.slash("load", {"wax": "1 lb" if unit == "g" else "450 g", "load": "8%"})
     answer = await standin.press("Ounces first" if unit == "oz" else "Grams first", answer)
-    lesson = await standin.press("Lesson: Percent of the wax or of the total", answer)
+    lesson = await standin.press("Lesson: percent of what?", answer)
     assert lesson.text.startswith(f"**For {first} of wax")
     # its own buttons keep to it, and turn it round
     further = next(button["label"] for button in lesson.message.buttons if button["label"].startswith("Lesson"))
@@ -214,9 +214,7 @@ async def test_a_lesson_button_of_an_earlier_version_still_works(standin: StandI
 
 
 async def test_a_lesson_posted_keeps_its_unit(standin: StandIn, client: SteelyardClient) -> None:
-    lesson = await standin.press(
-        "Lesson: Percent of the wax or of the total", await standin.slash("load", {"wax": "1 lb", "load": "8%"})
-    )
+    lesson = await standin.press("Lesson: percent of what?", await standin.slash("load", {"wax": "1 lb", "load": "8%"}))
     posted = await standin.press("Post to the channel", lesson)
     await posted.until(lambda reply: len(reply.calls) >= 3)
     public = next(message for message in posted.messages if not message.ephemeral)

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from bot.desk import COMMANDS
+from bot.help import grouped
 from tests.bot.gallery import GROUPS, drawn
 from tests.standin.component_limits import walk
 from tests.standin.draw import draw_all
@@ -15,6 +17,7 @@ from tests.standin.world import Json
 
 LONGEST_HEADLINE = 220
 MOST_BUTTONS = 7
+LONGEST_LABEL = 38  # the platform's own advice for a button without a picture
 # A sign that is no letter, number or common mark: a picture that a screen reader names or leaves out.
 PICTURES = re.compile("[\u2600-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff]")
 SAME_ON_BOTH_SIDES = re.compile(r": (.+) = \1$")
@@ -52,7 +55,13 @@ async def test_pleasant_to_read(group: str, tmp_path: Path) -> None:
         assert len(labels) == len(set(labels)), title
         assert len(labels) <= MOST_BUTTONS, f"{title}: {labels}"
         assert all(label.strip() for label in labels), title
+        assert max(map(len, labels), default=0) <= LONGEST_LABEL, f"{title}: {max(labels, key=len)}"
         for attachment in payload.get("attachments") or ():
             assert attachment.get("description"), f"{title}: a file without words for what it is"
     page = draw_all(seen)
     assert page.count("<article>") + page.count("<button class=strong>Submit") == len(seen)
+
+
+def test_every_command_has_its_place_in_the_help() -> None:
+    listed = [name for _, names in grouped(COMMANDS) for name in names]
+    assert sorted(listed) == sorted(COMMANDS)
