@@ -237,7 +237,7 @@ async def _forms(g: Gallery) -> None:
     for which in FORMS:
         if which in COMMANDS:
             await g.slash("form", {"which": which})
-    wrong = await g.submit(await g.standin.slash("batch"), {"fills": "twelve", "load": "8%", "spare": "5%"})
+    wrong = await g.submit(await g.standin.slash("batch"), {"fills": "12 x 200 g", "load": "strong", "spare": "5%"})
     await g.press("Correct it", wrong)
 
 
