@@ -11,6 +11,7 @@ from core.reading.wordset import wordset
 from core.reading.workings import added
 
 _JOINS = wordset("plus + and & then also")
+_DID = wordset("put added poured dumped then so another")
 _SAME_AGAIN = wordset("one new old more again other")
 
 
@@ -23,6 +24,8 @@ def take_joined(scan: Scan) -> None:
         first = before[-1]
         if m.kind == "number":
             _another(scan, first, m)
+        elif (poured := _poured_before(scan, before, m)) is not None:
+            _add(scan, poured, m, "fragrance")
         elif m.of in ("", first.of) and m.side != "right" and _again(scan, first, m) and first.of:
             if first.of == "bottle":
                 _add(scan, first, m, "fragrance")
@@ -30,6 +33,17 @@ def take_joined(scan: Scan) -> None:
                 m.of = first.of
         elif _both_bare(scan, first, m):
             _add(scan, first, m, first.of)
+
+
+def _poured_before(scan: Scan, before: list[Measured], m: Measured) -> Measured | None:
+    """ "Put 20 g in 400 g wax, smelled weak, so 8 g more": what was poured in first."""
+    _, after = _beside(scan.marks, m)
+    if after is None or after.text != "more" or m.of not in ("", "fragrance") or not scan.has("already"):
+        return None
+    if not any(mark.text in _DID for mark in scan.marks[max(0, m.at - 6) : m.at]):
+        return None  # "is 8 g more enough?" asks, it doesn't tell
+    oils = [x for x in before if x.of == "fragrance" or (x.of == "" and not x["step"])]
+    return oils[0] if len(oils) == 1 and len(before) <= 2 else None
 
 
 def _another(scan: Scan, first: Measured, m: Measured) -> None:

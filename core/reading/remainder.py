@@ -176,13 +176,24 @@ def _silence(scan: Scan) -> None:
 
 def take_poured(scan: Scan) -> None:
     """ "The bottle was 210 g before and 158 g after": what was poured is the difference."""
-    if not (scan.says(_POURED_FROM) and scan.says(_POURED_TO)) or not any(head == "bottle" for _, head in scan.heads):
+    heads = {head for _, head in scan.heads}
+    if not (scan.says(_POURED_FROM) and scan.says(_POURED_TO)) or heads.isdisjoint(("bottle", "pot")):
         return
     found = [m for m in scan.masses() if m.of not in ("wax", "total")]
     if len(found) != 2 or mass_of(found[0]).base <= mass_of(found[1]).base:
         return
-    poured, working = difference("fragrance poured", mass_of(found[0]), mass_of(found[1]))
-    _put(scan, found[0], poured, working, "fragrance")
+    if "bottle" in heads:
+        poured, working = difference("fragrance poured", mass_of(found[0]), mass_of(found[1]))
+        _put(scan, found[0], poured, working, "fragrance")
+    elif scan.has("pouring") and scan.says(("before",)) and scan.says(("after", "afterwards")):
+        if len(scan.found) == 2:  # how much that was is the question itself
+            found[0].flags.add("full")
+            found[1].flags.add("empty")
+            return
+        poured, working = difference("poured out", mass_of(found[0]), mass_of(found[1]))
+        _put(scan, found[0], poured, working, "total")
+    else:
+        return
     scan.blank(found[1].at, found[1].at + 1)
 
 

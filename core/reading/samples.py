@@ -15,6 +15,7 @@ from core.units import Mass, Volume
 _ONE = wordset("a an one each every my per single the this")
 # Things with their own counting: so much goes into each of them.
 _COUNTED = wordset("jar candle pack bottle box lid")
+_SHOT = wordset("shot")
 _NOT_THINGS = wordset("percents grams ounces pounds kilos days times hours minutes weeks years degrees dollars euros")
 
 
@@ -34,6 +35,15 @@ def take_samples(scan: Scan) -> None:
         scan.put(m, fresh)
         scan.workings.append(working)
         scan.blank(one.at, one.at + 1)
+        scan.blank(m.at + 1, m.at + 2 + (scan.marks[m.at + 1].text != things))
+        _forget_the_one(scan, things)
+
+
+def _forget_the_one(scan: Scan, things: str) -> None:
+    """The scoop or glass itself tells nothing any more."""
+    for i, mark in enumerate(scan.marks):
+        if mark.text in (things[:-1], things[:-2], *_SHOT) and mark.kind == "word":
+            scan.blank(i, i + 1)
 
 
 def _counted_along(scan: Scan, things: str, count: Measured) -> bool:
@@ -58,6 +68,8 @@ def _counted_along(scan: Scan, things: str, count: Measured) -> bool:
 def _thing_after(marks: list[Mark], m: Measured) -> str:
     """The plural right after the number, where nothing else counts it."""
     after = marks[m.at + 1] if m.at + 1 < len(marks) else None
+    if after is not None and after.text in _SHOT and m.at + 2 < len(marks) and marks[m.at + 2].text == "glasses":
+        return marks[m.at + 2].text
     if after is None or after.kind != "word" or after.noun in _COUNTED or after.text in _NOT_THINGS | TAKERS:
         return ""
     plural = after.text.endswith("s") and not after.text.endswith("ss") and len(after.text) > 3
@@ -79,7 +91,7 @@ def _weight_of_one(scan: Scan, things: str, count: Measured) -> Measured | None:
 
 
 def _is_one(mark: Mark) -> bool:
-    return mark.text in _ONE or (mark.measured is not None and mark.measured.amount.value == 1)
+    return mark.text in _ONE | _SHOT or (mark.measured is not None and mark.measured.amount.value == 1)
 
 
 def _what_of(scan: Scan, count: Measured, one: Measured) -> str:
