@@ -6,11 +6,16 @@ from collections.abc import AsyncIterator, Iterator
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 from tests.standin import guard
 
 if TYPE_CHECKING:
     from tests.standin.server import StandIn
+
+# How long an example takes says more of the machine than of the code: speed is the benchmark's affair.
+settings.register_profile("steelyard", deadline=None)
+settings.load_profile("steelyard")
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -150,7 +150,7 @@ ORACLES: dict[type, Callable[[Any, Book], dict[str, float]]] = {
 
 
 @given(books, families, levels, weights, seeds)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_the_numbers_are_right_by_an_independent_sum(
     book: Book, family: Family, level: Level, told: Weights, seed: int
 ) -> None:
@@ -161,7 +161,7 @@ def test_the_numbers_are_right_by_an_independent_sum(
 
 
 @given(books, families, levels, weights, seeds)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_the_mistakes_are_apart_from_the_right_answer_and_from_each_other(
     book: Book, family: Family, level: Level, told: Weights, seed: int
 ) -> None:
@@ -182,7 +182,7 @@ def test_the_usual_mistake_is_the_one_it_was_made_for(family: Family, level: Lev
 
 
 @given(books, families, levels, weights, seeds)
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_an_example_shows_every_step_and_the_usual_mistake(
     book: Book, family: Family, level: Level, told: Weights, seed: int
 ) -> None:

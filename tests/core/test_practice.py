@@ -85,7 +85,7 @@ def test_known_mistakes_are_named(text: str, name: str) -> None:
 
 
 @given(books, families, levels, weights, seeds)
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=120)
 def test_each_mistake_given_as_an_answer_is_recognised(
     book: Book, family: Family, level: Level, told: Weights, seed: int
 ) -> None:
@@ -110,7 +110,7 @@ def texts(figure: Quantity, found: Solved) -> list[str]:
 
 
 @given(books, families, levels, weights, seeds)
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=120)
 def test_the_right_figure_is_right_exact_and_as_shown(
     book: Book, family: Family, level: Level, told: Weights, seed: int
 ) -> None:

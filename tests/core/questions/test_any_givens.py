@@ -89,7 +89,7 @@ def questions(kind: type[Question]) -> st.SearchStrategy[Question]:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_answer_can_be_shown(kind: type[Question]) -> None:
-    @settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+    @settings(max_examples=150, suppress_health_check=list(HealthCheck))
     @given(questions(kind))
     def answered(question: Question) -> None:
         answer = ask.answer(question, Workbench())

@@ -109,7 +109,7 @@ def questions(kind: type[Question]) -> st.SearchStrategy[Question]:
 def test_every_answer_can_be_shown(kind: type[Question]) -> None:
     seen: set[type] = set()
 
-    @settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+    @settings(max_examples=200, suppress_health_check=list(HealthCheck))
     @given(questions(kind))
     def answered(question: Question) -> None:
         answer = ask.answer(question, Workbench())

@@ -44,7 +44,7 @@ def every_mix(need: Decimal, offers: list[tuple[Decimal, Decimal]]) -> Iterator[
     return mixes(0, D(0), D(0), 0)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(needs, offers_lists)
 def test_no_mix_is_cheaper_leaves_less_or_takes_fewer_packs(
     need: Decimal, offers: list[tuple[Decimal, Decimal]]
@@ -53,7 +53,7 @@ def test_no_mix_is_cheaper_leaves_less_or_takes_fewer_packs(
     assert (found.cost, found.covered, found.packs) == min(every_mix(need, offers))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(needs, offers_lists)
 def test_small_tables_worked_in_groups_agree(need: Decimal, offers: list[tuple[Decimal, Decimal]]) -> None:
     """With little room for one table, the sizes are worked in groups or refused, never answered differently."""
@@ -67,7 +67,7 @@ def test_small_tables_worked_in_groups_agree(need: Decimal, offers: list[tuple[D
     assert (grouped.cost, grouped.covered, grouped.packs) == (whole.cost, whole.covered, whole.packs)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.integers(1, 5000), st.lists(st.tuples(st.integers(1, 12), st.integers(0, 40)), min_size=1, max_size=3))
 def test_a_large_need_is_met_as_by_the_plain_recurrence(need: int, offers: list[tuple[int, int]]) -> None:
     """The packs that are taken for sure without a table must not change the answer."""
@@ -126,7 +126,7 @@ def test_grams_beside_ounces_in_time(price: Decimal) -> None:
     assert quickest(OUNCE * 352, offers) < 0.06
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.integers(200, 1500).map(D), st.lists(st.sampled_from(MIXED), min_size=2, max_size=5, unique=True), st.data())
 def test_grams_beside_ounces_against_a_search_from_the_need_down(
     need: Decimal, sizes: list[Decimal], data: st.DataObject

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.compounds import Additives, Basis, Fill, Fills, Load, Masses, Material, Pack, Packs, Parts, UnitName
@@ -83,7 +83,6 @@ VALUES: dict[Any, st.SearchStrategy[Any]] = {
 
 @pytest.mark.parametrize("kind", VALUES, ids=lambda kind: kind.__name__)
 def test_exact_reads_back_to_the_same_value(kind: Any) -> None:
-    @settings(deadline=None)
     @given(VALUES[kind])
     def law(value: Any) -> None:
         assert read_value(kind, exact(value)) == value

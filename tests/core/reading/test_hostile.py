@@ -132,14 +132,13 @@ def test_hostile_texts_get_a_sentence_in_good_time(text: str) -> None:
     assert answered(text).headline.show()
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(st.lists(st.sampled_from(WORDS), max_size=40).map(" ".join))
 def test_any_row_of_our_own_words_is_taken(text: str) -> None:
     assert isinstance(understood(text), Question | Answer)
     assert answered(text).headline.show()
 
 
-@settings(deadline=None)
 @given(st.text(max_size=300))
 def test_any_text_is_taken(text: str) -> None:
     assert answered(text).headline.show()

@@ -33,7 +33,7 @@ ORDERS = st.sampled_from(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(ORDERS, GRAMS, PERCENTS, WAX, OIL, HELLO, BYE, PERCENT_WORD, GRAM_WORD)
 def test_fragrance_for_wax(
     order: str, grams: int, load: int, wax: str, oil: str, hello: str, bye: str, percent: str, unit: str
@@ -42,7 +42,6 @@ def test_fragrance_for_wax(
     assert result(text, "fragrance") == Decimal(grams) * load / 100, text
 
 
-@settings(deadline=None)
 @given(ORDERS, st.integers(1, 40), PERCENTS, WAX, POUND_WORD)
 def test_the_unit_makes_no_difference(order: str, pounds: int, load: int, wax: str, unit: str) -> None:
     said = {"hello": "", "bye": "", "oil": "fragrance", "wax": wax, "load": f"{load} %"}
@@ -52,7 +51,6 @@ def test_the_unit_makes_no_difference(order: str, pounds: int, load: int, wax: s
     assert abs(in_pounds - in_grams) < Decimal("1e-20")
 
 
-@settings(deadline=None)
 @given(
     st.sampled_from(
         [
@@ -74,7 +72,6 @@ def test_load_from_weights(order: str, wax: int, percent: int, wax_word: str, oi
     assert abs(result(text, "load") - percent) < Decimal("1e-20"), text
 
 
-@settings(deadline=None)
 @given(
     st.sampled_from(
         [
@@ -95,7 +92,6 @@ def test_no_wording_gets_a_weight_from_a_volume_alone(order: str, volume: int, s
     assert not any(isinstance(figure.value, Mass) for figure in answer.results)
 
 
-@settings(deadline=None)
 @given(st.integers(2, 40), st.integers(20, 500), PERCENTS, st.sampled_from(["jars", "tins", "candles", "votives"]))
 def test_so_many_vessels(count: int, grams: int, load: int, vessel: str) -> None:
     wanted = Decimal(count) * grams

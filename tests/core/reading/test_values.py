@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.compounds import Basis, Load, Material, UnitName
@@ -141,7 +141,6 @@ def test_every_slot_of_every_question_reads_its_own_example() -> None:
 AMOUNT = st.decimals("0.01", "99999", places=2)
 
 
-@settings(deadline=None)
 @given(AMOUNT, st.sampled_from([("g", Mass), ("kg", Mass), ("oz", Mass), ("lb", Mass), ("ml", Volume), ("l", Volume)]))
 def test_what_is_printed_reads_back_to_the_same_value(number: Decimal, of: tuple[str, type[Quantity]]) -> None:
     unit, kind = of
@@ -149,7 +148,6 @@ def test_what_is_printed_reads_back_to_the_same_value(number: Decimal, of: tuple
     assert read_value(kind, write(value, PLAIN, "typed")) == value
 
 
-@settings(deadline=None)
 @given(
     st.text(max_size=200), st.sampled_from([Mass, Volume, Percent, Density, Load, Temperature, int, Basis, UnitName])
 )
