@@ -147,7 +147,8 @@ def recipe_for_each(g: Givens) -> Outcome:
         or len(g.scan.masses()) != 4
     ):
         return None
-    asked = g.has("compare", "percent_word", "both", "what") or g.checks or g.scan.kind("percent")
+    asked = g.has("compare", "percent_word", "both", "what") or g.checks or bool(g.scan.kind("percent"))
+    asked = asked or not g.shares.loads  # "recipe A 50 g oil 700 g wax, recipe B 60 g oil 900 g wax": two pots
     if not asked or doubtful_ounces(g) is not None:
         return None
     g.used.update(m.at for m in g.scan.kind("percent"))

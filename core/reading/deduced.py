@@ -40,6 +40,8 @@ def deduce(scan: Scan) -> None:
     for m in scan.found:
         if m.kind == "percent" and m.amount.text.startswith(("a ", "as ")) and m.at and _before(scan, m) in _PUT_AS:
             m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
+        if m.kind == "mass" and m.of == "fragrance" and m["finished"] and _bracket(scan, m):
+            m.of, m.name = "total", ""  # "52 g (scent already in)"
         if m.kind == "mass" and m.side == "right" and _of_it_apart(scan, m):
             m.of, m.name = "", ""
         if m.kind == "mass" and m.of == "wax" and _all_in_brackets(scan, m):
@@ -92,6 +94,11 @@ def _all_in_brackets(scan: Scan, m: Measured) -> bool:
     """ "1080 g all in (8 % of the wax)": all there is; the brackets tell of something else."""
     after = scan.marks[m.at + 1 : m.at + 3]
     return len(after) == 2 and "together" in after[0].tags and after[1].text in ("(", ",")
+
+
+def _bracket(scan: Scan, m: Measured) -> bool:
+    after = scan.marks[m.at + 1] if m.at + 1 < len(scan.marks) else None
+    return after is not None and after.text in ("(", ",") and m.side == "right"
 
 
 def _of_it_apart(scan: Scan, m: Measured) -> bool:
