@@ -115,7 +115,7 @@ class ImportFormulas(Recording):
     def _told(self, came: list[tuple[str, PutIn]]) -> Answer:
         new = [one for _, one in came if one.versions or one.tests]
         if not new:
-            return self.said(line("Nothing new: all of {} is recorded just so already.", _count(len(came), "formula")))
+            return self.said(line("Nothing new: {} recorded just so already.", _were(len(came))))
         head = line(
             "Taken in: {} and {}, of {}.",
             _count(sum(one.versions for one in new), "version"),

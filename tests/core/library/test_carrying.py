@@ -86,7 +86,7 @@ def test_everything_arrives_and_goes_out_again_the_same(library: Library, other:
 def test_the_same_file_again_adds_nothing(library: Library, other: Library) -> None:
     text = to_json(taken(library))
     put(other, text)
-    assert "Nothing new: all of 2 formulas" in said(put(other, text))
+    assert "Nothing new: 2 formulas were recorded just so already." in said(put(other, text))
     assert "Nothing new" in said(put(library, text))
     (pine,) = taken(other, formula=PINE)
     assert (len(pine.versions), len(pine.tests)) == (2, 2)
