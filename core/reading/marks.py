@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from core.reading.amounts import Amount
 from core.reading.words import NOTHING, NOUNS
-from core.reading.workings import Working
+from core.reading.workings import Counted, Working
 from core.units import Quantity
 
 
@@ -63,7 +63,8 @@ def _noun_among(tags: frozenset[str]) -> str:
 @dataclass(slots=True, eq=False)
 class Scan:
     """The whole text, marked. `tags` are all tags of all words; `found` are the amounts in order, `heads` the things
-    named, each with the place of its first mark; `workings` the sums that were done before the question."""
+    named, each with the place of its first mark; `workings` the sums that were done before the question,
+    `counted` what its answer is to be counted in as well."""
 
     text: str
     marks: list[Mark]
@@ -72,6 +73,7 @@ class Scan:
     words: frozenset[str]
     heads: list[tuple[int, str]] = field(default_factory=list)
     workings: list[Working] = field(default_factory=list)
+    counted: Counted | None = None
 
     def has(self, *tags: str) -> bool:
         """Whether any of the tags was heard."""

@@ -25,7 +25,7 @@ from core.reading.strange import strange_numbers
 from core.reading.visible import visible
 from core.reading.wishes import wish
 from core.reading.worked_out import worked_out
-from core.reading.workings import Working, told
+from core.reading.workings import Counted, Working, told
 
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
@@ -41,11 +41,12 @@ class Understood(NamedTuple):
 
     asked: Question | Answer
     workings: tuple[Working, ...] = ()
+    counted: Counted | None = None
 
     def answered(self, book: Book) -> Answer:
         """The answer, those sums as its first steps."""
         asked = self.asked
-        return told(answer(asked, book) if isinstance(asked, Question) else asked, self.workings)
+        return told(answer(asked, book) if isinstance(asked, Question) else asked, self.workings, self.counted)
 
 
 def read(text: str, book: Book, last: Question | None = None) -> Understood:
@@ -71,7 +72,7 @@ def _read(text: str, book: Book, last: Question | None) -> Understood:
         many = "That's a lot of numbers at once. Ask me one thing in a sentence or two."
         return Understood(asking.not_understood(many))
     scanned = worked_out(scanned)
-    return Understood(_asked(scanned, book, last), tuple(scanned.workings))
+    return Understood(_asked(scanned, book, last), tuple(scanned.workings), scanned.counted)
 
 
 def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answer:

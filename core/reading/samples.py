@@ -9,7 +9,7 @@ from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import mass_of
 from core.reading.quantities import quantity
 from core.reading.wordset import wordset
-from core.reading.workings import product
+from core.reading.workings import Counted, product
 from core.units import Mass, Volume
 
 _ONE = wordset("a an one each every my per single the this")
@@ -37,6 +37,25 @@ def take_samples(scan: Scan) -> None:
         scan.blank(one.at, one.at + 1)
         scan.blank(m.at + 1, m.at + 2 + (scan.marks[m.at + 1].text != things))
         _forget_the_one(scan, things)
+
+
+def take_counting(scan: Scan) -> None:
+    """ "One pump is 1.75 g, how many pumps?": the answer is counted in pumps as well."""
+    marks = scan.marks
+    for i in range(2, len(marks)):
+        things = marks[i].text
+        asked = marks[i - 1].text == "how many" or (marks[i - 1].text == "many" and marks[i - 2].text == "how")
+        if not asked or marks[i].noun in _COUNTED or not things.endswith("s") or things in _NOT_THINGS | TAKERS:
+            continue
+        one = _weight_of_one(scan, things, None)
+        of = _what_of(scan, one, one) if one is not None else ""
+        if one is None or of not in ("wax", "fragrance"):
+            continue
+        scan.counted = Counted(things, mass_of(one), of)
+        scan.blank(one.at, one.at + 1)
+        scan.blank(i, i + 1)
+        _forget_the_one(scan, things)
+        return
 
 
 def _forget_the_one(scan: Scan, things: str) -> None:
@@ -76,14 +95,14 @@ def _thing_after(marks: list[Mark], m: Measured) -> str:
     return after.text if plural and after.noun in ("", "measure") else ""
 
 
-def _weight_of_one(scan: Scan, things: str, count: Measured) -> Measured | None:
+def _weight_of_one(scan: Scan, things: str, count: Measured | None) -> Measured | None:
     """The weight that was said of one: "one pump of my bottle weighs 1.6 g", "each spoon is 12 g"."""
     singulars = {things[:-1], things[:-2]} if things.endswith("es") else {things[:-1]}
     for i, mark in enumerate(scan.marks):
         if mark.text not in singulars or i == 0 or not _is_one(scan.marks[i - 1]):
             continue
         for other in scan.marks[i + 1 : i + 8]:
-            if other.kind == "stop" or (other.kind == "amount" and other.measured is count):
+            if other.kind == "stop" or (count is not None and other.measured is count):
                 break
             if other.measured is not None:
                 return other.measured if other.measured.kind == "mass" and other.measured in scan.found else None

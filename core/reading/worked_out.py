@@ -9,7 +9,7 @@ from core.reading.netted import netted
 from core.reading.relative import take_relations
 from core.reading.remainder import take_addition, take_portion, take_poured, take_remainder
 from core.reading.roles import assign
-from core.reading.samples import take_samples
+from core.reading.samples import take_counting, take_samples
 from core.reading.tally import take_tally
 from core.reading.weights import take_fractions
 
@@ -25,6 +25,7 @@ def worked_out(scan: Scan) -> Scan:
         take_poured(scan)
         take_addition(scan)
         take_samples(scan)
+        take_counting(scan)
         take_remainder(scan)
         take_tally(scan)
         take_joined(scan)

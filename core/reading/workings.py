@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TypeVar
 
-from core.answer import Answer, Line, Result, Step, Worked, line
+from core.answer import Answer, Line, Result, Step, Worked, line, results_by_name
 from core.units import Mass, Number, Quantity
 
 Q = TypeVar("Q", bound=Quantity)
@@ -22,13 +22,35 @@ class Working:
     result: Result
 
 
-def told(answer: Answer, workings: Sequence[Working]) -> Answer:
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """What the answer is to be counted in as well: "how many pumps?", one of which was weighed. `things` is the
+    asker's word, `of` the result that is counted."""
+
+    things: str
+    one: Mass
+    of: str
+
+
+def told(answer: Answer, workings: Sequence[Working], counted: Counted | None = None) -> Answer:
     """The worked answer with these sums before its own steps; any other answer as it is."""
-    if not workings or not isinstance(answer, Worked):
+    if not isinstance(answer, Worked):
         return answer
-    steps = tuple(working.step for working in workings)
-    results = tuple(working.result for working in workings)
-    return dataclasses.replace(answer, steps=(*steps, *answer.steps), results=(*answer.results, *results))
+    if workings:
+        steps = tuple(working.step for working in workings)
+        results = tuple(working.result for working in workings)
+        answer = dataclasses.replace(answer, steps=(*steps, *answer.steps), results=(*answer.results, *results))
+    weight = results_by_name(answer).get(counted.of) if counted is not None else None
+    if counted is None or not isinstance(weight, Mass) or not counted.one:
+        return answer
+    number = Number.of(weight.base / counted.one.base)
+    step = Step("how many", line("{0:typed} ÷ {1:typed}", weight, counted.one), line("{0}", number))
+    return dataclasses.replace(
+        answer,
+        steps=(*answer.steps, step),
+        results=(*answer.results, Result("counted", number)),
+        body=(line("That is {0} {1}.", number, counted.things), *answer.body),
+    )
 
 
 def difference(what: str, whole: Mass, *less: Mass) -> tuple[Mass, Working]:
