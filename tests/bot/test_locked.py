@@ -32,5 +32,5 @@ async def test_answers_while_the_file_is_locked(standin: StandIn, client: Steely
         assert "0.95 g/ml" in refused.text
     finally:
         other.close()
-    again = await standin.press("Correct it", refused, permissions=MANAGER)
+    again = await standin.press("Try again", refused, permissions=MANAGER)
     assert "Recorded" in (await standin.submit(again, {}, permissions=MANAGER)).text
