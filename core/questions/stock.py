@@ -14,10 +14,10 @@ from core.mixing import Mix, Recipe
 from core.question import Question, slot
 from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
-from core.questions.checks import above_zero, few_kinds
+from core.questions.checks import above_zero, few_kinds, few_pieces
 from core.questions.fills import FillIs
 from core.questions.load import NEED_LOAD, NEED_WAX, LoadQuestion
-from core.questions.stock_answer import HAIR, Outcome, plain_count, worked
+from core.questions.stock_answer import HAIR, Outcome, after_pouring, count_of_oil, plain_count, worked
 from core.units import Mass
 
 NEED_FRAGRANCE = Need(
@@ -38,6 +38,8 @@ class StockQuestion(Question):
     load: Load | None = slot("The fragrance load: a percent, or a rate such as 1 oz per lb", example="8%")
     basis: Basis | None = slot("What the load is a percent of")
     each: Mass | None = slot("What goes into one candle, by weight", example="200 g")
+    count: int | None = slot("How many are poured, to see what is left of the wax", example="45")
+    oil_each: Mass | None = slot("Instead: the fragrance oil in one candle, by weight", example="12 g")
     fill_is: FillIs | None = slot("Is that wax and fragrance together, or the wax alone?")
 
     def answer(self, book: Book) -> Answer:
@@ -45,7 +47,14 @@ class StockQuestion(Question):
         few_kinds(len(self.wax.items) if self.wax else 0, "weights of wax")
         wax = self.wax.total if self.wax is not None else None
         above_zero(weight_of_the_wax=wax, weight_of_the_fragrance_oil=self.fragrance, weight_of_each_one=self.each)
+        above_zero(fragrance_in_one=self.oil_each)
+        if self.count is not None:
+            few_pieces(self.count)
+        if self.oil_each is not None and self.fragrance is not None and wax is None and self.each is None:
+            return count_of_oil(self, self.fragrance, self.oil_each, _whole(self.fragrance, self.oil_each))
         if self.load is None:
+            if self.count is not None and wax is not None and self.each is not None:
+                return after_pouring(self, wax, self.each, self.count)
             plain = self.fragrance is None and self.fill_is is not FillIs.FINISHED
             if plain and wax is not None and self.each is not None:
                 return plain_count(self, wax, self.each, _whole(wax, self.each))

@@ -58,6 +58,51 @@ def plain_count(ask: StockQuestion, wax: Mass, each: Mass, count: int) -> Worked
     )
 
 
+def count_of_oil(ask: StockQuestion, oil: Mass, each: Mass, count: int) -> Worked:
+    """How many candles the fragrance oil gives, at so much in each."""
+    left = oil - each * count
+    return Worked(
+        intent=ask.intent,
+        headline=_count_line(count, ""),
+        read_as=line("Read as: {0:typed} of fragrance oil, {1:typed} of it in each.", oil, each),
+        given=(Given("fragrance", oil), Given("oil_each", each)),
+        steps=(
+            Step(
+                "whole candles = fragrance ÷ fragrance in each",
+                line("{0:work} ÷ {1:work}", oil, each),
+                count_result(oil, each, count),
+            ),
+        ),
+        results=(Result("count", Number(Decimal(count))), Result("left_over_fragrance", left)),
+        body=(line("{} of it is left.", left),) if left else (line("Nothing is left over."),),
+        question=ask,
+    )
+
+
+def after_pouring(ask: StockQuestion, wax: Mass, each: Mass, count: int) -> Worked:
+    """What is left of the wax after so many; or how much they lack."""
+    used = each * count
+    left = wax - used
+    short = left.base < 0
+    apart = Mass(abs(left.base), wax.unit)
+    return Worked(
+        intent=ask.intent,
+        headline=line("Not enough: {} is missing." if short else "{} is left.", apart),
+        read_as=line("Read as: {0:typed} of wax, {1} × {2:typed}.", wax, Decimal(count), each),
+        given=(Given("wax", wax), Given("each", each)),
+        steps=(
+            Step("used = how many × each", line("{0} × {1:work}", Decimal(count), each), line("{0:work}", used)),
+            Step(
+                "missing = used − wax" if short else "left = wax − used",
+                line("{0:work} − {1:work}", *((used, wax) if short else (wax, used))),
+                line("{0:work}", apart),
+            ),
+        ),
+        results=(Result("missing" if short else "left_over_wax", apart, wax.unit), Result("wax", used, wax.unit)),
+        question=ask,
+    )
+
+
 def worked(ask: StockQuestion, found: Outcome) -> Worked:
     """The whole answer."""
     wax = ask.wax.total if ask.wax is not None else None

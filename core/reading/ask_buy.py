@@ -74,6 +74,9 @@ def buy(g: Givens) -> Outcome:
     used_up = [(m, period) for m in rest if (period := per_period(g.scan, m))]
     if used_up:
         return _over_time(g, used_up, rest, _on_offer(packs), have)
+    nouns = {priced_noun(g, m) for m, price in sale.packs if price is not None}
+    if g.shares.loads and nouns >= {"wax", "fragrance"} and not g.asks_packs:
+        return asking.which_weight([m for m, _ in sale.packs])  # both are priced for a mix: what goes into it?
     wanted = _wanted(g, rest, pairs)
     if wanted is None:
         return None

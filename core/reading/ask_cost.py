@@ -2,21 +2,71 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from core.answer import Answer
 from core.question import Question
 from core.questions.cost import CostQuestion
+from core.reading import asking
 from core.reading.counts import pairs_of
 from core.reading.givens import Givens
 from core.reading.market import Priced, market, priced_noun
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
+from core.reading.wordset import wordset
 from core.units import Mass, Money
 
 Outcome = Question | Answer | None
 
 
-def cost(g: Givens) -> Outcome:
-    """What a mix costs: prices by the pack of wax or of oil, and how much of each goes in."""
+_EACH = {"jar": "vessel", "wick": "wick", "lid": "lid", "label": "label", "box": "packing"}
+
+
+def sheet(g: Givens) -> Outcome:
+    """ "Jar 1.20, wick 10 cents, 180 g of wax at 9 euro a kilo: what does one cost?": pieces beside the materials."""
+    pieces = _pieces(g)
+    if not pieces or not g.asks_price:
+        return None
+    at = {m.at for m, _ in pieces.values()}
+    left = [m for m in g.scan.found if m.at not in at]
+    rest = dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=left))
+    made = cost(rest, whole=True)
+    if not isinstance(made, CostQuestion):
+        return asking.which_price([m for m, _ in pieces.values()])
+    g.used.update(at)
+    priced = {name: price for name, (_, price) in pieces.items()}
+    return dataclasses.replace(made, count=made.count or 1, **priced)  # type: ignore[arg-type]
+
+
+def _pieces(g: Givens) -> dict[str, tuple[Measured, Money]]:
+    """Prices of a vessel, a wick, a lid, a label or a box: the price stands right behind the word."""
+    out: dict[str, tuple[Measured, Money]] = {}
+    marks = g.scan.marks
+    currency = next((m.amount.unit for m in g.scan.kind("money") if m.amount.unit != "money"), "money")
+    for m in g.scan.found:
+        if m.kind not in ("money", "number") or m.amount.per is not None or m.amount.high is not None:
+            continue
+        i = m.at - 1
+        while i >= 0 and marks[i].text in _COSTS:
+            i -= 1
+        if i > 0 and marks[i - 1].kind == "amount" and marks[i - 1].measured not in g.scan.kind("number"):
+            continue  # "a 10 lb box for $32" is a pack
+        noun = marks[i].noun if i >= 0 else ""
+        name = "label" if i >= 0 and "label" in marks[i].tags else _EACH.get(noun, "")
+        pointed = m.kind == "money" or m.amount.text[-3:-2] in (".", ",")
+        if name and pointed and name not in out:
+            out[name] = (m, m.value if isinstance(m.value, Money) else Money(m.amount.value, currency))
+    return out
+
+
+_COSTS = wordset("costs cost is are at for : = each a")
+
+
+def cost(g: Givens, *, whole: bool = False) -> Outcome:
+    """What a mix costs: prices by the pack of wax or of oil, and how much of each goes in.
+
+    `whole` where one price is enough: the rest of the sheet is known.
+    """
     if not g.asks_price:
         return None
     sale = market(g)
@@ -32,9 +82,12 @@ def cost(g: Givens) -> Outcome:
     used = {m.of: mass_of(m) for m in g.scan.masses("wax", "fragrance") if id(m) not in sizes}
     if poured is not None:
         used["wax"] = mass_of(poured[1])
+    candles = [m for m in g.scan.masses("candle") if id(m) not in sizes and "wax" in m.name.split()]
+    if not used and len(candles) == 1:
+        used["wax"] = mass_of(candles[0])  # "an 8 oz wax candle"
     if not used or not priced or sale.budget is not None or sale.off is not None or sale.unplaced:
         return None
-    if len(priced) == 1 and not ("fragrance" in priced and g.shares.load is not None and _of_one(g)):
+    if len(priced) == 1 and not whole and not ("fragrance" in priced and g.shares.load is not None and _of_one(g)):
         return None  # packs to buy, or a part of one
     wax, oil = priced.get("wax"), priced.get("fragrance")
     return CostQuestion(

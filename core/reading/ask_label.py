@@ -34,18 +34,37 @@ def lot(g: Givens) -> Outcome:
     rest = [m for m in g.scan.masses() if m not in empty]
     average = g.scan.says(("average", "mean", "avg"))
     printed = [m for m in rest if _is_printed(g, m)]
-    weights = [m for m in rest if m not in printed]
+    weights = [*_bare_weights(g, rest, printed), *(m for m in rest if m not in printed)]
     sizes = [mass_of(m).base for m in weights]
     if len(weights) < LEAST_LOT or len(empty) > 1 or len(printed) > 1 or max(sizes) > _LIKE * min(sizes):
         return None
     if len({m.amount.unit for m in weights}) > 1 or not (printed or average):
         return None
+    g.used.update(m.at for m in weights)
     return LotQuestion(
         label=mass_of(printed[0]) if printed else None,
         weights=Masses(tuple(("", mass_of(m)) for m in weights)),
         tare=mass_of(empty[0]) if empty else None,
         average=(average and not printed) or None,
     )
+
+
+def _bare_weights(g: Givens, rest: list[Measured], printed: list[Measured]) -> list[Measured]:
+    """ "231 229 226 233 g": numbers in a row share the unit that stands behind the last."""
+    last = next((m for m in rest if m not in printed), None)
+    found: list[Measured] = []
+    if last is None:
+        return found
+    for m in reversed([m for m in g.scan.kind("number") if m.at < last.at]):
+        nearest = found[-1] if found else last
+        between = g.scan.marks[m.at + 1 : nearest.at]
+        alike = last.amount.value / _LIKE <= m.amount.value <= last.amount.value * _LIKE
+        if any(mark.text not in (",", "and") for mark in between) or not alike or m.of:
+            break
+        unit = last.amount.unit
+        amount = dataclasses.replace(m.amount, unit=unit)
+        found.append(dataclasses.replace(m, kind="mass", amount=amount, value=Mass.of(amount.value, unit)))
+    return found[::-1]
 
 
 def agreement(g: Givens) -> Outcome:
@@ -77,6 +96,8 @@ def _is_printed(g: Givens, m: Measured) -> bool:
             return True
         i -= 1
     after = marks[m.at + 1 : m.at + 4]
+    if after and "label" in after[0].tags:
+        return True  # "8 oz label"
     return any(mark.text == "printed" for mark in after) or [mark.text for mark in after[:3]] == ["on", "the", "label"]
 
 

@@ -14,6 +14,7 @@ from core.questions.tare import TareQuestion
 from core.reading import asking
 from core.reading.ask_mix import doubtful_ounces, which_ounces
 from core.reading.bases import basis_words
+from core.reading.counts import counted
 from core.reading.each import asks_for_one
 from core.reading.givens import Givens
 from core.reading.measuring import mass_of
@@ -21,6 +22,7 @@ from core.reading.netted import vessels_along
 from core.reading.tares import weighed_along
 from core.reading.weights import weights
 from core.reading.wordset import wordset
+from core.units import Mass
 
 Outcome = Question | Answer | None
 
@@ -99,6 +101,8 @@ def how_many_candles(g: Givens) -> Outcome:
         return None
     if (made := _from_oil(g)) is not None:
         return made
+    if (made := _from_both(g)) is not None:
+        return made
     masses = g.scan.masses("wax", "total", "candle", "jar", "", "box", "pack")
     if len(masses) > 2:
         masses = g.unsold(masses)
@@ -118,6 +122,50 @@ def how_many_candles(g: Givens) -> Outcome:
     )
 
 
+def remaining(g: Givens) -> Outcome:
+    """ "What is left of a 10 kg bag after 45 candles of 180 g": so many poured, the rest is asked for."""
+    pairs, lonely, _ = counted(g)
+    if len(pairs) != 1 or len(lonely) > 1 or g.scan.masses("fragrance") or g.asks_packs or _asks_how_many(g):
+        return None
+    count, each = pairs[0]
+    rest = [m for m in g.scan.masses() if m is not each]
+    if len(rest) != 1 or not isinstance(each.value, Mass) or not _asks_rest(g):
+        return None
+    if mass_of(each).base >= mass_of(rest[0]).base:
+        return None
+    return StockQuestion(wax=Masses.one(mass_of(rest[0])), each=mass_of(each), fill_is=FillIs.WAX, count=count)
+
+
+def _asks_rest(g: Givens) -> bool:
+    """ "How much is left", "what remains?"; not "I have 2 kg left"."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        if mark.tags & {"asks", "what"} and mark.text not in ("how many", "hw many", "how mny", "hw mny"):
+            for after in marks[i : i + 8]:
+                if after.kind == "stop":
+                    break
+                if after.tags & {"left", "left_over"}:
+                    return True
+    return False
+
+
+def candles_from_oil(g: Givens) -> Outcome:
+    """ "I have 90 g of fragrance and use 12 g a candle, how many candles?" """
+    oils = g.scan.masses()
+    if len(oils) != 2 or not _asks_how_many(g) or g.has("parcel", "box") or g.scan.masses("wax", "total"):
+        return None
+    if not any(m.of in ("fragrance", "bottle") for m in oils) or g.scan.kind("number"):
+        return None
+    each, stocked = sorted(oils, key=lambda m: mass_of(m).base)
+    if stocked.of not in ("fragrance", "bottle") or each.of not in ("fragrance", "", "candle", "jar"):
+        return None
+    used = [mark.text for mark in g.scan.marks[max(0, each.at - 3) : each.at]]
+    if mass_of(each).base * 2 > mass_of(stocked).base or _USING.isdisjoint(used):
+        return None
+    return StockQuestion(fragrance=mass_of(stocked), oil_each=mass_of(each))
+
+
+_USING = wordset("use uses using needs need takes take put goes")
 _COUNTED = wordset("batches batch times rounds pours portions")
 
 
@@ -137,6 +185,17 @@ def _asks_how_many(g: Givens) -> bool:
             if after.noun in ("pack", "bottle", "box", "pot"):
                 break
     return False
+
+
+def _from_both(g: Givens) -> Outcome:
+    """ "2.2 kg of wax and 150 g of oil at 8 %, how many 190 g candles?" """
+    wax, oil, each = g.scan.masses("wax"), g.scan.masses("fragrance"), g.scan.masses("candle", "jar")
+    if not len(wax) == len(oil) == len(each) == 1 or len(g.scan.masses()) != 3 or g.shares.load is None:
+        return None
+    if doubtful_ounces(g) is not None or mass_of(each[0]).base >= mass_of(wax[0]).base:
+        return None
+    stocked = Masses.one(mass_of(wax[0]))
+    return StockQuestion(wax=stocked, fragrance=mass_of(oil[0]), load=g.shares.load, each=mass_of(each[0]))
 
 
 def _from_oil(g: Givens) -> Outcome:

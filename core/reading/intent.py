@@ -21,6 +21,7 @@ from core.reading import (
     ask_cost,
     ask_density,
     ask_drops,
+    ask_formula,
     ask_heat,
     ask_label,
     ask_load,
@@ -72,9 +73,15 @@ class Cues(NamedTuple):
 
 
 ROWS = (
-    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("candle jar total", "asks number"), holds=("mass",)),
+    Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("asks number",), holds=("mass",)),
+    Row("formula", ask_formula.to_weight, holds=("mass",), without="volume money"),
+    Row("cost", ask_cost.sheet, hears=("price",), holds=("money",)),
     Row("purchase", ask_buy.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
     Row("purchase", ask_buy.spend, holds=("money",)),
+    Row("wax_for_fragrance", ask_stock.remaining, hears=("left left_over",), holds=("mass",), without="percent money"),
+    Row(
+        "wax_for_fragrance", ask_stock.candles_from_oil, hears=("fragrance", "asks"), holds=("mass",), without="percent"
+    ),
     Row("parcel_weight", ask_parcel.parcel, hears=("parcel volumetric",), lacks="buy"),
     Row("parcel_weight", ask_parcel.parcel_by_size, holds=("length",), without="money percent"),
     Row(

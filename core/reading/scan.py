@@ -115,6 +115,8 @@ def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: i
         mending -= 1
         text = mended(text)
         plain = tags_of(text)
+    if text == "scale" and tokens[i + 1].text in _SCALED and tokens[i - 1].text in _BEFORE_VERB:
+        plain = NOTHING  # "scale my recipe up": no balance
     marks.append(Mark("word", text, plain | tags if tags else plain, gap=token.gap))
     return i + 1, mending
 
@@ -128,6 +130,10 @@ def _stand_at(tokens: list[Token], i: int, words: tuple[str, ...]) -> bool:
     return True
 
 
+_SCALED = frozenset({"to", "up", "down", "my", "this", "it", "the", "that", "recipe", "formula"})
+_BEFORE_VERB = frozenset(
+    {"", ",", ":", ".", "-", ";", "and", "to", "then", "please", "pls", "can", "you", "i", "must", "just", "let's"}
+)
 _TO_A_UNIT = frozenset({"many", "in", "to", "into", "as", "or", "und", "en", "="})
 
 

@@ -60,7 +60,7 @@ CUES: dict[str, str] = {
     "full": "full filled gross incl including included",
     "fill": "fill filled filling fills level line brim",
     "holds": "inner dims dimensions measures holds hold held fits fit takes take room capacity volume inside",
-    "left": "left remaining leftover remains",
+    "left": "left remaining leftover remains remain",
     "spare": "stick sticks stuck stays sticking extra spare spill spillage waste wastage loss losses reserve "
     "margin buffer",
     "limit": "max maximum limit allows allowed recommends recommended suggests",

@@ -18,6 +18,7 @@ from core.compounds import Basis, Load, Masses
 from core.questions.fills import FillIs
 from core.questions.stock import StockQuestion
 from core.units import Mass
+from tests.core.questions.records import EMPTY, number
 from tests.core.questions.workbench import load, percent, shown
 
 BOOK = EmptyBook()
@@ -156,3 +157,15 @@ def test_the_count_is_the_most_that_both_stocks_give(
     tiny = Decimal("1e-12")
     assert abs(found["wax"] + found["left_over_wax"] - at_hand) < tiny
     assert abs(found["fragrance"] + found["left_over_fragrance"] - oil) < tiny
+
+
+def test_what_is_left_after_so_many() -> None:
+    question = StockQuestion(wax=Masses.one(Mass.of(10, "kg")), each=Mass.of(180), count=45)
+    assert number(question.answer(EMPTY), "left_over_wax") == 1900
+    lacking = StockQuestion(wax=Masses.one(Mass.of(8, "kg")), each=Mass.of(180), count=45).answer(EMPTY)
+    assert number(lacking, "missing") == 100
+
+
+def test_candles_from_oil_alone() -> None:
+    answer = StockQuestion(fragrance=Mass.of(90), oil_each=Mass.of(12)).answer(EMPTY)
+    assert (number(answer, "count"), number(answer, "left_over_fragrance")) == (7, 6)
