@@ -35,7 +35,7 @@ def to_weight(g: Givens) -> Outcome:
     for m in parts[1:]:
         whole = whole + mass_of(m)
     stated = len(told) == 1 and abs(mass_of(told[0]).base - whole.base) <= whole.base / 1000
-    resizes = any(mark.text in _RESIZING for mark in g.scan.marks)
+    resizes = any(mark.text in _RESIZING and mark.noun != "scale" for mark in g.scan.marks)
     if (told and not stated) or not (resizes or stated) or target["each"]:
         return None
     wax = next(m for m in parts if m.of == "wax")
