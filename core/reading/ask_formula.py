@@ -36,7 +36,8 @@ def to_weight(g: Givens) -> Outcome:
         whole = whole + mass_of(m)
     stated = len(told) == 1 and abs(mass_of(told[0]).base - whole.base) <= whole.base / 1000
     resizes = any(mark.text in _RESIZING and mark.noun != "scale" for mark in g.scan.marks)
-    if (told and not stated) or not (resizes or stated) or target["each"]:
+    opens = g.scan.marks[0].text == "scale" and g.scan.marks[target.at - 1].text == "to"
+    if (told and not stated) or not (resizes or opens or stated) or target["each"]:
         return None
     wax = next(m for m in parts if m.of == "wax")
     if target.of == "wax" and target.name:
