@@ -12,6 +12,7 @@ from core.reading.workings import added
 
 _JOINS = wordset("plus + and & then also")
 _DID = wordset("put added poured dumped then so another")
+_TOO_WEAK = wordset("weak faint light")
 _SAME_AGAIN = wordset("one new old more again other")
 
 
@@ -33,12 +34,15 @@ def take_joined(scan: Scan) -> None:
                 m.of = first.of
         elif _both_bare(scan, first, m):
             _add(scan, first, m, first.of)
+        elif of := _of_the_same(scan, first, m):
+            _add(scan, first, m, of)
 
 
 def _poured_before(scan: Scan, before: list[Measured], m: Measured) -> Measured | None:
     """ "Put 20 g in 400 g wax, smelled weak, so 8 g more": what was poured in first."""
     _, after = _beside(scan.marks, m)
-    if after is None or after.text != "more" or m.of not in ("", "fragrance") or not scan.has("already"):
+    told = scan.has("already") or scan.says(_TOO_WEAK)
+    if after is None or after.text != "more" or m.of not in ("", "fragrance") or not told:
         return None
     if not any(mark.text in _DID for mark in scan.marks[max(0, m.at - 6) : m.at]):
         return None  # "is 8 g more enough?" asks, it doesn't tell
@@ -74,6 +78,15 @@ def _both_bare(scan: Scan, first: Measured, m: Measured) -> bool:
         and first.of == ""
         and m.of in ("", "wax")
     )
+
+
+def _of_the_same(scan: Scan, first: Measured, m: Measured) -> str:
+    """ "38 g and 55 g of the same scent": what both are of; "" where they are not of the same."""
+    joined = m.at - first.at == 2 and scan.marks[first.at + 1].text in ("and", "&", "+", "n")
+    _, behind = scan.around(m, 0, 4)
+    same = [mark.text for mark in behind[:3]] == ["of", "the", "same"]
+    noun = behind[3].noun if joined and same and len(behind) == 4 else ""
+    return noun if noun in ("wax", "fragrance") and first.of in ("", noun, "bottle", "pack") else ""
 
 
 def _beside(marks: list[Mark], m: Measured) -> tuple[str, Mark | None]:

@@ -23,7 +23,7 @@ _BE = wordset("are is were")
 _ONLY = wordset("only just")
 _TAKING = wordset("use using take taking need needed want melt melting melted pour pouring pours fill filling")
 _OF_IT = (["of", "it"], ["of", "that"], ["of", "this"], ["of", "them"])
-_HOLDERS = {"bottle": "fragrance", "pack": "wax"}
+_HOLDERS = {"bottle": "fragrance", "pack": "wax", "box": "wax"}
 
 
 def take_remainder(scan: Scan) -> None:
@@ -51,16 +51,22 @@ def take_portion(scan: Scan) -> None:
     """ "A 1 kg bag, but only using 3/4 of it", "I only want to use half": that part of the weight before it."""
     for i, mark in enumerate(scan.marks):
         fraction = _fraction(mark)
-        if fraction is None or not _is_taken(scan, i):
+        gone = fraction is not None and _is_gone(scan, i)
+        if fraction is None or not (gone or _is_taken(scan, i)):
             continue
         before = [m for m in scan.found if m.at < i and m.kind == "mass" and m.amount.high is None]
         if not before or before[-1].flags & {"each", "holds"}:
             continue
         m = before[-1]
-        part_of = mark.text if mark.measured is None else mark.measured.amount.text
-        some, working = part("the part used", mass_of(m), fraction, line("{}", part_of))
+        if gone:
+            some, working = part("what is left", mass_of(m), 1 - fraction, line("(1 − {})", fraction))
+        else:
+            part_of = mark.text if mark.measured is None else mark.measured.amount.text
+            some, working = part("the part used", mass_of(m), fraction, line("{}", part_of))
         _put(scan, m, some, working)
         scan.blank(i, i + 1)
+        if gone:
+            _silence(scan)
         return
 
 
@@ -69,6 +75,12 @@ def _fraction(mark: Mark) -> Decimal | None:
     if m is not None and m.kind == "number" and 0 < m.amount.value < 1 and not m.amount.unit:
         return m.amount.value
     return Decimal("0.5") if mark.kind == "word" and mark.text == "half" else None
+
+
+def _is_gone(scan: Scan, i: int) -> bool:
+    """ "Three quarters of it is gone", where the rest is asked for."""
+    said = [mark.text for mark in scan.marks[i + 1 : i + 6]]
+    return said[:2] in _OF_IT and not _USED.isdisjoint(said[2:]) and (asks_for_rest(scan) or scan.has("left"))
 
 
 def _is_taken(scan: Scan, i: int) -> bool:
