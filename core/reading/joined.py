@@ -103,3 +103,6 @@ def _add(scan: Scan, first: Measured, m: Measured, of: str) -> None:
     scan.put(first, dataclasses.replace(first, amount=amount, value=quantity(amount), of=of, name=first.name or of))
     scan.workings.append(working)
     scan.blank(m.at, m.at + 1)
+    for two in [x for x in scan.kind("number") if x.amount.value == 2 and x.at < first.at]:
+        if two.of in ("", "bottle", "pack", "pot"):
+            scan.blank(two.at, two.at + 1)  # "two bottles, 38 g and 55 g": both have been told
