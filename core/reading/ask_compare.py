@@ -36,7 +36,10 @@ def compare(g: Givens) -> Outcome:
     """Two amounts of one kind in different units: "is 500 g more than a pound?", "a US cup or half a UK pint?" """
     if any(g.scan.kind(kind) for kind in _MIX) or g.shares.loads or g.asks_percent:
         return None
-    if not (g.has("compare", "bigger") or g.scan.says(_COMPARING) or _doubts(g)):
+    if (judged := _which_is_right(g)) is not None:
+        return judged
+    short = g.scan.says(_SHORTED)
+    if not (short or g.has("compare", "bigger") or g.scan.says(_COMPARING) or _doubts(g)):
         return None
     values = _amounts(g)
     if len(values) != 2 or type(values[0]) is not type(values[1]):
@@ -48,7 +51,7 @@ def compare(g: Givens) -> Outcome:
     if {one.unit, other.unit} == {"oz"}:
         return asking.unsure_ounces(one, "", None) if isinstance(one, Mass) else None
     alike = UNSAID.get(one.unit, one.unit) == UNSAID.get(other.unit, other.unit)
-    if alike and (one.base != other.base or isinstance(one, Volume) or not g.has("us", "uk")):
+    if alike and not short and (one.base != other.base or isinstance(one, Volume) or not g.has("us", "uk")):
         return None
     heads = {head for _, head in g.scan.heads} & {"wax", "fragrance", "total", "dye", "water"}
     named = {m.of for m in g.scan.found if m.kind in ("mass", "volume")} & heads
@@ -59,6 +62,31 @@ def compare(g: Givens) -> Outcome:
             g.used.add(m.at)
     to = next(iter(wanted), "") or ("g" if alike else "")
     return ConvertQuestion(amount=one, against=other, to=unit_name(to))
+
+
+_SHORTED = wordset(
+    "short shorted shortchanged cheat cheated cheating rob robbed ripped scammed underweight underfilled"
+)
+
+
+def _which_is_right(g: Givens) -> Outcome:
+    """ "Is a pound 454 g or 450 g?": the one unit in the other."""
+    found = [m for m in g.scan.found if m.kind in ("mass", "volume", "length")]
+    either = "or" in g.scan.words or any(" or " in m.amount.text for m in found)
+    if not either or not found or len(found) != len(g.scan.found) or len(found) > 3:
+        return None
+    whole, *guesses = found
+    ends = {x for m in guesses for x in (m.amount.value, m.amount.high) if x is not None}
+    value = whole.value
+    if not isinstance(value, Mass | Volume | Length) or whole.amount.value != 1 or len(ends) != 2:
+        return None
+    unit = guesses[0].amount.unit
+    if len({m.amount.unit for m in guesses}) != 1 or unit == whole.amount.unit or kind_of(unit) is not type(value):
+        return None
+    if not all(LEAST_EQUAL <= type(value).of(x, unit).base / value.base <= MOST_EQUAL for x in ends):
+        return None
+    g.used.update(m.at for m in guesses)
+    return ConvertQuestion(amount=value, to=unit_name(unit))
 
 
 def _amounts(g: Givens) -> list[Mass | Volume | Length]:

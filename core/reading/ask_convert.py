@@ -32,7 +32,11 @@ def convert(g: Givens) -> Outcome:
     if _asks_of_another(g, m):
         return None
     value = m.value
-    to = next((unit for unit in wanted if _suits(value, unit) and unit != m.amount.unit), "")
+    if (rest := _behind_the_point(g, m)) is not None:
+        value = rest
+    to = next((unit for unit in wanted if _suits(value, unit) and (unit != m.amount.unit or m.amount.parts)), "")
+    if m.amount.parts:
+        g.used.update(x.at for x in g.scan.kind("number") if _run_together(m, x))
     if isinstance(value, Length):
         return ConvertQuestion(amount=value, to=unit_name(to)) if to or g.has("asks", "convert", "us", "uk") else None
     if not to and not _asks_weight(g):
@@ -51,6 +55,26 @@ def convert(g: Givens) -> Outcome:
             return ConvertQuestion(amount=value * counts[0].amount.value, to=unit_name(to))
         return ConvertQuestion(amount=value, to=unit_name(to))
     return None
+
+
+def _behind_the_point(g: Givens, m: Measured) -> Mass | Volume | Length | None:
+    """ "1.4 lb, how many ounces is the .4": the part of the amount behind its point, which is asked for."""
+    if not isinstance(m.value, Mass | Volume | Length) or m.amount.value == m.amount.value.to_integral_value():
+        return None
+    rest = m.amount.value % 1
+    for number in g.scan.kind("number"):
+        own = number.amount.value == rest and number.at > m.at and not number.amount.unit
+        between = itertools.pairwise(g.scan.marks[m.at : number.at])
+        if own and not any(mark.unit and "asks" not in before.tags for before, mark in between):
+            g.used.update((m.at, number.at))
+            return type(m.value).of(rest, m.amount.unit)
+    return None
+
+
+def _run_together(m: Measured, number: Measured) -> bool:
+    """ "3 lb 12 oz, I typed 3.12": both numbers with a point between them."""
+    figures = [f"{value.normalize():f}" for value, _ in m.amount.parts]
+    return len(figures) == 2 and number.amount.text.replace(",", ".") == ".".join(figures)
 
 
 def _several(g: Givens, found: list[Measured], wanted: list[str]) -> Outcome:
@@ -76,7 +100,7 @@ def _listed(g: Givens, found: list[Measured]) -> bool:
     marks = g.scan.marks
     for one, other in itertools.pairwise(found):
         between = marks[one.at + 1 : other.at]
-        if any(mark.kind == "word" and mark.text not in _IN_A_ROW for mark in between):
+        if any(mark.kind == "word" and mark.text not in _IN_A_ROW and not mark.noun for mark in between):
             return False
     return len({m.of for m in found}) == 1
 

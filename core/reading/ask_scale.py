@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from decimal import Decimal
 
 from core.answer import Answer
 from core.compounds import Masses
@@ -122,12 +123,27 @@ def _listed_step(g: Givens, m: Measured) -> bool:
 
 def _is_step(g: Givens, m: Measured) -> bool:
     """ "My scale is 1 g", "the scale goes up in 5 g", "the other one by 0.1 g"; not "my scale when I weigh 5 g"."""
+    if not _on_a_scale(m):
+        return False  # "scale shows 1.5 lb": what it weighed
     i = m.at - 1
     while i >= 0 and g.scan.marks[i].text in _STEP_OF:
         i -= 1
     if i < 0 or (i == m.at - 1 and g.scan.marks[i].text in _ANOTHER):
         return False
     return g.scan.marks[i].noun == "scale" or (g.scan.marks[i].text in _ANOTHER and g.has("scale"))
+
+
+# By EN 45501 a scale's step is 1, 2 or 5 of a decimal place; kitchen scales in ounces have fractions besides.
+_STEPS = frozenset(Decimal(step) for step in ("1", "2", "5", "1.25", "2.5"))
+_COARSEST = Decimal(100)
+
+
+def _on_a_scale(m: Measured) -> bool:
+    """Whether scales with such a step are made."""
+    value = m.amount.value
+    if m.amount.parts or value <= 0 or mass_of(m).base > _COARSEST:
+        return False
+    return value.scaleb(-value.adjusted()).normalize() in _STEPS
 
 
 def _scale_follows(g: Givens, m: Measured) -> bool:

@@ -18,7 +18,7 @@ from core.reading.counts import counted
 from core.reading.each import asks_for_one
 from core.reading.givens import Givens
 from core.reading.measuring import mass_of
-from core.reading.netted import vessels_along
+from core.reading.netted import asks_what_counts, vessels_along
 from core.reading.tares import weighed_along
 from core.reading.weights import weights
 from core.reading.wordset import wordset
@@ -228,8 +228,14 @@ def tare(g: Givens) -> Outcome:
     """ "The pot weighs 640 g, with wax 2140: do I count the pot?" """
     along = vessels_along(g.scan)
     pair = (along[0].full, along[0].empty) if len(along) == 1 else weighed_along(g.scan)
-    if pair is None or g.asks_percent or g.has("water", "net", "label", "dense", "density"):
+    if (
+        pair is None
+        or (g.asks_percent and not asks_what_counts(g.scan))
+        or g.has("water", "net", "label", "dense", "density")
+    ):
         return None
-    if any(m.amount is not pair[0].amount and m.amount is not pair[1].amount for m in g.scan.masses()):
+    told = {mass_of(m).base for m in pair}
+    if any(mass_of(m).base not in told for m in g.scan.masses()):
         return None
+    g.used.update(m.at for m in g.scan.kind("number") if m.amount.value in {x.amount.value for x in pair})
     return TareQuestion(full=mass_of(pair[0]), empty=mass_of(pair[1]), stuff=g.stuff())

@@ -56,6 +56,10 @@ def with_density(g: Givens) -> Outcome:
         if g.shares.level is not None:
             return VesselQuestion(room=volume_of(volume), level=g.shares.level, density=dense, load=load)
         stuff = g.stuff(volume)
+        if volume.of == "bottle" and load is not None and stuff in (None, Stuff.WAX) and "wax" in g.asked():
+            stuff = Stuff.FRAGRANCE  # "bottle 30 ml, 6 %, how much wax will it do"
+        elif volume.of == "" and load is not None and "wax" in g.asked() and not g.has("fragrance"):
+            return asking.which_volume(volume)
         if volume.of == "jar" and wax is not None and not any(head == "fragrance" for _, head in g.scan.heads):
             return VolumeQuestion(mass=wax.total, density=dense, stuff=Stuff.WAX, unit="ml")
         if wax is not None and stuff is Stuff.WAX:

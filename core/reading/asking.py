@@ -132,6 +132,16 @@ def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
     )
 
 
+def which_volume(volume: Measured) -> NotUnderstood:
+    """Room of which not even the thing is told, where wax is asked for."""
+    return not_understood(
+        f"What is “{clipped(volume.amount.text, 20)}” the volume of: the fragrance oil, or the finished mix? Ask again "
+        "with its name, such as “30 ml of oil”.",
+        intent="density_given_conversion",
+        reason="which_volume",
+    )
+
+
 def which_number(unknown: Sequence[Measured]) -> NotUnderstood:
     """A bare number that may matter: ask rather than leave it out."""
     return not_understood(

@@ -137,6 +137,9 @@ def _with_unit(found: Found, unit: str) -> Found:
 _ALIKE = (("and",), ("or",), ("vs",), ("versus",), ("/",), ("±",), ("+", "-"), ("+", "/", "-"))
 
 
+_DENSE = word_set("density sg gravity dense")
+
+
 def _shared_unit(tokens: list[Token], left: Found, right: Found, gap: tuple[str, ...]) -> list[Found] | None:
     """ "8 and 10 oz jars", "20/30 ml", "6 vs 8 percent": the first number takes the unit of the second."""
     if gap not in _ALIKE or left.unit or not right.unit or (gap == ("/",) and left.value > right.value):
@@ -145,6 +148,8 @@ def _shared_unit(tokens: list[Token], left: Found, right: Found, gap: tuple[str,
         return None
     if right.unit in ("part", "ratio", "drop") or right.unit in words.MONEY or left.value == 0:
         return None
+    if tokens[left.first - 1].text in _DENSE:
+        return None  # "density 0.86 and 8 %"
     return [_with_unit(left, right.unit), right]
 
 

@@ -122,6 +122,7 @@ def lesson_for(g: Givens) -> Answer | None:
         or any(m.kind in ("length", "money", "temperature") for m in g.scan.found)
         or words.isdisjoint(_ASKING)
         or outside(g)
+        or (_mix_told(g) and not cause_asked(g))
         or ((_asks_figure(g) or _asks_own(g)) and not _asks_way(words))
     ):
         return None
@@ -135,6 +136,11 @@ def _same_by_weight(g: Givens) -> bool:
     """ "A cup of flakes or a cup pressed full, the same weight?": only their densities could tell."""
     said = g.scan.words & {"same", "more", "equal"} and g.scan.words & {"weight", "weigh", "weighs", "grams", "heavy"}
     return bool(said) and "or" in g.scan.words and len(g.wanted()) > 1
+
+
+def _mix_told(g: Givens) -> bool:
+    """ "15 wax for 1 oil": figures that a percent can be worked out from."""
+    return len([m for m in g.scan.kind("number") if m.of in ("wax", "fragrance", "load")]) > 1
 
 
 def _asks_way(words: frozenset[str]) -> bool:

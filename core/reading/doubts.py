@@ -97,9 +97,25 @@ def _asks_whether_it_stays(g: Givens) -> bool:
     """ "If I melt 500 g do I still have 500 g", "does wax get lighter when it melts"."""
     words = g.scan.words
     heard = words & _MELTS or g.has("molten")
-    if not (heard and words & _STAYS and words & _ASKS_WHETHER and g.has("wax")):
+    equal = len({m.value for m in g.scan.masses()}) == 1 and len(g.scan.masses()) > 1
+    if not (heard and words & _STAYS and _asks_whether(g) and (g.has("wax") or equal)):
         return False
     return not g.scan.volumes() or (bool(g.scan.masses()) and sample_told(g) is None)
+
+
+_LEADS = wordset("if and so but or what why how then now because when melted melts cold cools cooled hard set wax")
+_ASKED_ABOUT = wordset("i it the wax we you my that this they a an one soy paraffin still there")
+
+
+def _asks_whether(g: Givens) -> bool:
+    """ "Do I still have", "does 500 g", "is the wax": not "I have"."""
+    before = None
+    for one, two in itertools.pairwise(g.scan.marks):
+        opens = before is None or before.kind != "word" or before.text in _LEADS
+        if opens and one.text in _ASKS_WHETHER and (two.text in _ASKED_ABOUT or two.kind == "amount"):
+            return True
+        before = one
+    return False
 
 
 def _one_measure(weighed: list[Measured]) -> bool:

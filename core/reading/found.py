@@ -94,12 +94,12 @@ def _from_sign(tokens: list[Token], i: int) -> Found | None:
 
 
 def _negative(tokens: list[Token], i: int) -> Found | None:
-    """ "-5 g", "minus 5 C"; a dash after a label or opening one of several lines is no minus."""
+    """ "-5 g", "wax -300 g", "minus 5 C"; a dash with a blank behind it, or opening one of several lines, is none."""
     found = _numbered(tokens, i + 1, i)
     if found is None or found.form == "article":
         return None
     bullet = tokens[i].gap == "\n" and i > 0
-    if tokens[i].text == "-" and (bullet or tokens[i - 1].text in words.MATERIALS):
+    if tokens[i].text == "-" and bullet:
         found.first = i + 1
         return found
     before = tokens[i - 1]

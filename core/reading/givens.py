@@ -10,12 +10,14 @@ from core.reading.marks import Measured
 from core.reading.measuring import in_figures, mass_of
 from core.reading.tares import weighed_along
 from core.reading.wanted import Wanted
+from core.reading.words import JOINING
 from core.reading.wordset import wordset
 from core.units import Density, Mass, Temperature
 
 _WEIGHED = wordset("weighed weights scale scales weighted")
 _DENYING = wordset("no not nothing never without neither nor dont don't didnt didn't doesnt doesn't wasnt wasn't")
 _TARED = wordset("tared zeroed deducted subtracted")
+_STUFF = ("wax", "fragrance", "dye", "water", "additive")
 _SOLD = 8  # how many marks may part a pack from its price
 BARE_LEAST, BARE_MOST = Decimal("0.7"), Decimal("1.1")
 LEAST_DENSITY, MOST_DENSITY = Decimal("0.3"), Decimal("3")
@@ -155,10 +157,21 @@ class Givens(Wanted):
     def stuff(self, m: Measured | None = None) -> Stuff | None:
         """What the amount, or else the text, is about: wax, fragrance oil, or another thing named."""
         of = m.of if m is not None else ""
-        if of not in ("wax", "fragrance", "dye", "water", "additive"):
+        if m is not None and of not in _STUFF:
+            of = self._beside(m)
+        if of not in _STUFF:
             heads = [head for _, head in self.scan.heads if head in ("wax", "fragrance", "dye", "water")]
             of = heads[0] if heads else ""
         return {"wax": Stuff.WAX, "fragrance": Stuff.FRAGRANCE, "dye": Stuff.DYE}.get(of, Stuff.OTHER if of else None)
+
+    def _beside(self, m: Measured) -> str:
+        """What stands right behind an amount, though a density follows: "500 ml melted wax density 0.85"."""
+        for mark in self.scan.marks[m.at + 1 : m.at + 4]:
+            if mark.kind in ("amount", "stop", "sign") or mark.noun in _STUFF:
+                return mark.noun
+            if mark.text not in JOINING:
+                break
+        return ""
 
     def state(self) -> State | None:
         """Flakes, molten or solid, where the words say so of the wax."""

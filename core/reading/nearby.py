@@ -11,6 +11,7 @@ from core.reading.marks import Mark, Measured
 from core.reading.measuring import give_unit, measured_from
 from core.reading.quantities import quantity
 from core.reading.words import NOTHING
+from core.reading.wordset import wordset
 from core.units import Volume, kind_of
 
 SCALE_LETTERS = {"c": "degC", "f": "degF"}
@@ -46,6 +47,20 @@ def taken_off(marks: list[Mark]) -> None:
         if bare and last is not None and last.kind in ("mass", "volume") and last.amount.unit in _SHARED:
             give_unit(measured, last.amount.unit)
         last = measured if measured.kind != "number" else last
+
+
+_OFF = wordset(
+    "take takes taking took taken put turn turned switch switched pour poured cut cuts peel wipe wiped scrape scraped",
+    "come comes came lift lifted pull pulled set day price percent % sell sold broke fall falls fell",
+)
+_OFF_REACH = 6
+
+
+def off_of_something(marks: list[Mark]) -> None:
+    """ "Do I take the pan off", "switch it off": no error is spoken of, as "by how much is it off" does."""
+    for i, mark in enumerate(marks):
+        if mark.text == "off" and any(before.text in _OFF for before in marks[max(0, i - _OFF_REACH) : i]):
+            mark.tags -= {"error"}
 
 
 _VESSEL_NEXT = frozenset({"on", "+", "is", "was", "weighs", "alone", "empty", "itself", "and", "with", "=", "&"})
@@ -138,6 +153,31 @@ def lone_scale_letters(marks: list[Mark], found: list[Measured]) -> None:
     for mark in marks:
         if mark.kind == "word" and mark.text in SCALE_LETTERS:
             mark.kind, mark.unit = "unit", SCALE_LETTERS[mark.text]
+
+
+_SHOWS = wordset("show shows showing showed reads reading read says said at on is")
+_SCALES = {**SCALE_LETTERS, "american": "degF", "us": "degF", "european": "degC", "metric": "degC"}
+
+
+def scale_of_the_thermometer(marks: list[Mark], found: list[Measured]) -> None:
+    """ "The thermometer is the F kind and shows 150, the bottle says not over 70 C": 150 is on that other scale."""
+    told = {m.amount.unit for m in found if m.kind == "temperature"}
+    bare = [m for m in found if m.kind == "number" and not m.amount.unit]
+    if len(told) != 1 or len(bare) != 1 or not any(mark.text in _THERMOMETERS for mark in marks):
+        return
+    number = bare[0]
+    i = next((i for i, mark in enumerate(marks) if mark.measured is number), 0)
+    after = marks[i + 1] if i + 1 < len(marks) else None
+    shown = any(mark.text in _SHOWS for mark in marks[max(0, i - 2) : i])
+    named = {mark.unit or _SCALES.get(mark.text, "") for mark in marks if mark.kind in ("unit", "word")}
+    scales = named & {"degC", "degF"} - told
+    ends = after is None or after.kind in ("sign", "stop") or after.text in _AFTER_READING
+    if shown and ends and len(scales) == 1 and _COLDEST <= number.amount.value <= _HOTTEST:
+        give_unit(number, scales.pop())
+
+
+_THERMOMETERS = wordset("thermometer thermometers thermo probe termometer celsius fahrenheit")
+_AFTER_READING = wordset("and but on so the now degrees")
 
 
 def dozen_and_a_half(marks: list[Mark]) -> None:

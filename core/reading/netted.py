@@ -130,8 +130,29 @@ _TAKEN = wordset("tared zeroed deducted subtracted")
 def _only_tare(scan: Scan, pairs: list[Along]) -> bool:
     """Nothing but the two weights of one vessel: what is in it is the question itself."""
     others = [m for m in scan.found if all(m.at not in (pair.full.at, pair.empty.at) for pair in pairs)]
+    if (not others or (len(others) == 1 and _again(others[0], pairs))) and asks_what_counts(scan):
+        return True
     telling = [m for m in others if m.kind in ("mass", "percent", "rate", "ratio", "part", "volume", "money", "asked")]
     return not telling and not scan.has("load", "percent_word")
+
+
+def _again(m: Measured, pairs: list[Along]) -> bool:
+    """ "Do I use 1062 for the percent": one of the two weights, told once more."""
+    return m.kind in ("number", "mass") and any(
+        m.amount.value in (pair.full.amount.value, pair.empty.amount.value) for pair in pairs
+    )
+
+
+_COUNTING = wordset("use count take calculate subtract deduct include reckon work go")
+
+
+def asks_what_counts(scan: Scan) -> bool:
+    """ "Do I use the 1062", "should I count the pot", "do I take the pan off"."""
+    texts = [mark.text for mark in scan.marks]
+    return any(
+        one in ("do", "should", "must", "can", "may") and two == "i" and three in _COUNTING
+        for one, two, three in zip(texts, texts[1:], texts[2:], strict=False)
+    )
 
 
 def _weighings(scan: Scan) -> list[Measured]:
@@ -144,11 +165,14 @@ def _weighings(scan: Scan) -> list[Measured]:
     for m in scan.found:
         if m.kind == "mass" and m.amount.high is None:
             out.append(m)
-        elif m.kind == "number" and not m.amount.unit and m.amount.value > 1 and m.of in ("", "wax", "pot", "jar"):
-            fits = m.of == "" or m.amount.value > 20 or "." in m.amount.text
+        elif m.kind == "number" and not m.amount.unit and m.amount.value > 1 and m.of in _WEIGHED_BARE:
+            fits = m.of in ("", "scale") or m.amount.value > 20 or "." in m.amount.text
             if fits and (gross(scan, m) or m["empty"] or _after_now(scan, m)) and not _counts(scan, m):
                 out.append(dataclasses.replace(m, kind="mass", value=Mass.of(m.amount.value, unit), flags=set(m.flags)))
     return out
+
+
+_WEIGHED_BARE = ("", "wax", "pot", "jar", "scale")
 
 
 def _counts(scan: Scan, m: Measured) -> bool:

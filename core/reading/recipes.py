@@ -39,6 +39,11 @@ def resized(g: Givens) -> Outcome:
     if len({m.of for m in parts}) < 2 or doubtful_ounces(g) is not None:
         return None
     factor = _factor(g)
+    at_hand = _at_hand(g, parts) if factor is None else None
+    if at_hand is not None:
+        whole = next(m for m in parts if m.of == at_hand.of)
+        factor = mass_of(at_hand).base / mass_of(whole).base
+        parts = [m for m in parts if m is not at_hand]
     if factor is None:
         return None
     masses = [mass_of(m) for m in parts]
@@ -55,6 +60,22 @@ def resized(g: Givens) -> Outcome:
         return LoadQuestion(total=_exact(total * factor), load=rate, unit=g.wanted_mass())
     shares = Parts(tuple((m.name, mass_of(m).base) for m in parts))
     return BlendQuestion(parts=shares, total=_exact(total * factor))
+
+
+_SIZING = wordset(
+    "recipe shrink scale adjust resize reduce downsize smaller bigger enlarge upscale downscale same proportion fit"
+)
+_HAVING = wordset("have got only left just")
+
+
+def _at_hand(g: Givens, parts: list[Measured]) -> Measured | None:
+    """ "900 g wax, 72 g oil, 0.9 g dye; I only have 600 g wax, shrink it": so much of the first part is there."""
+    last, before = parts[-1], parts[:-1]
+    same = [m for m in before if m.of == last.of]
+    if len(same) != 1 or len({m.of for m in before}) != len(before) or not g.scan.says(_SIZING):
+        return None
+    ahead = g.scan.marks[before[-1].at + 1 : last.at]
+    return last if any(mark.text in _HAVING for mark in ahead) and mass_of(same[0]) and mass_of(last) else None
 
 
 def _exact(mass: Mass) -> Mass:

@@ -159,9 +159,27 @@ def _solvent(words: frozenset[str]) -> bool:
 
 def _leaves(g: Givens, words: frozenset[str]) -> bool:
     """ "Leave it", "left it on", not "oil left over"."""
-    if words & {"leave", "leaving", "unattended", "overnight", "asleep"}:
+    if words & {"leave", "leaving", "unattended", "overnight"}:
+        return True
+    if "asleep" in words and not _others_asleep(g):
         return True
     return bool(words & {"shopping", "sleep", "bed"}) and bool(words & {"low", "on", "melting", "stove", "hob"})
+
+
+_OTHERS = wordset(
+    "kid kids child children baby babies toddler son daughter boys girls husband wife partner family everyone everybody"
+    " house neighbours neighbors mum mom dad roommate flatmate dog cat they he she all"
+)
+
+
+def _others_asleep(g: Givens) -> bool:
+    """ "The kids are asleep": whoever melts the wax is not."""
+    marks = g.scan.marks
+    return all(
+        any(before.text in _OTHERS for before in marks[max(0, i - 4) : i])
+        for i, mark in enumerate(marks)
+        if mark.text == "asleep"
+    )
 
 
 def _too_hot(g: Givens, words: frozenset[str]) -> bool:

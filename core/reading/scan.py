@@ -14,7 +14,9 @@ from core.reading.nearby import (
     dozen_and_a_half,
     inches,
     lone_scale_letters,
+    off_of_something,
     one_of_it,
+    scale_of_the_thermometer,
     taken_off,
     unit_of_the_last,
     units_after_times,
@@ -77,8 +79,11 @@ def scan(text: str) -> Scan:
         dozen_and_a_half(marks)
     cup_on_the_scale(marks)
     lone_scale_letters(marks, found)
+    if bare:
+        scale_of_the_thermometer(marks, found)
     bare_prices(marks, found)
     discounts(marks, found)
+    off_of_something(marks)
     tags = frozenset().union(*(mark.tags for mark in marks)) if marks else NOTHING
     words = frozenset(mark.text for mark in marks if mark.kind == "word")
     return Scan(text, marks, found, tags, words)

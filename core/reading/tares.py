@@ -28,6 +28,7 @@ def weighed_along(scan: Scan) -> tuple[Measured, Measured] | None:
         m
         for m in masses
         if (m.of in ("pot", "jar", "bottle", "measure") and m not in _told(scan, masses, "full")) or m in told_empty
+        if m in told_empty or not _is_size(m)
         if m in told_empty or not gross(scan, m)
     ]
     fulls = [m for m in masses if m not in empties and (gross(scan, m) or m in _told(scan, masses, "full"))]
@@ -41,6 +42,11 @@ def weighed_along(scan: Scan) -> tuple[Measured, Measured] | None:
     if len(empties) != 1 or len(fulls) != 1 or mass_of(fulls[0]).base <= mass_of(empties[0]).base:
         return None
     return fulls[0], empties[0]
+
+
+def _is_size(m: Measured) -> bool:
+    """ "The whole 100 g bottle": what it holds, not what it weighs."""
+    return m.of == "bottle" and m.side == "right" and not m["full"]
 
 
 def _told(scan: Scan, masses: list[Measured], tag: str) -> list[Measured]:

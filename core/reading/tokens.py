@@ -103,8 +103,20 @@ def tokenize(text: str) -> list[Token]:
     if tokens and not tokens[0].gap:
         tokens[0] = tokens[0]._replace(gap="\n")  # the text's beginning counts as a new line
     tokens += [END] * PADDING
+    _join_specific_gravity(tokens)
     _read_points_as_thousands(tokens)
     return tokens
+
+
+def _join_specific_gravity(tokens: list[Token]) -> None:
+    """ "S.g. 0.97" is one word, and no gram in it."""
+    for i, token in enumerate(tokens):
+        if token.text != "s" or tokens[i + 1].text != "." or tokens[i + 2].text != "g" or tokens[i + 2].gap:
+            continue
+        last = tokens[i + 3] if tokens[i + 3].text == "." and not tokens[i + 3].gap else tokens[i + 2]
+        until = i + 4 if last is tokens[i + 3] else i + 3
+        tokens[i:until] = [token._replace(text="sg", end=last.end)]
+        return
 
 
 # Languages that write 1.200 for a thousand and two hundred, by words that English has not.

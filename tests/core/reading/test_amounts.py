@@ -86,7 +86,8 @@ def test_units(text: str, expected: list[str]) -> None:
         ("a dozen tins", ["12"]),
         ("about 500 g, ~5 oz, 20 g or so, 300g-ish", ["500 g about", "5 oz about", "20 g about", "300 g about"]),
         ("-5 g, minus 5 C, −10 °F", ["-5 g", "-5 degC", "-10 degF"]),
-        ("soy wax -500 g", ["500 g"]),
+        ("soy wax -500 g", ["-500 g"]),  # a blank before the minus and none behind it
+        ("soy wax - 500 g, oil- 40 g, dye-1 g", ["500 g", "40 g", "1 g"]),
         ("- 5 g dye", ["5 g"]),
         ("first line\n-5 g dye", ["5 g"]),
         ("500 g minus 20 g", ["500 g", "20 g"]),
