@@ -1,97 +1,26 @@
-"""Lists typed into one option: several weights, parts of a blend, additives, vessels, packs.
-
-A name may stand before or after its amount; one that holds digits or signs stands in double quotes.
-"""
+"""Lists typed into one option: several weights, parts of a blend, additives, vessels, packs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from core.compounds import Additives, Fill, Fills, Masses, Pack, Packs, Parts
 from core.errors import Contradiction, OutOfRange, Unreadable, WrongKind, clipped
-from core.reading.amounts import Amount, all_amounts, amounts
+from core.reading.amounts import Amount, amounts
+from core.reading.list_items import Item, items, masked, words_in
 from core.reading.quantities import bounded, quantity
 from core.reading.unit_names import near_units, unknown_unit
 from core.reading.wordset import wordset
 from core.units import MASS_UNITS, Mass, Money, Number, Percent, Volume
 
 MOST_ITEMS = 1000
-MOST_NUMBERS = 800  # in one list: 200 kinds of vessels have a count, pounds and ounces each
 MOST_VESSELS = 1_000_000
-LONGEST_NAME = 80
 ROUNDED = Decimal("0.03")  # half an ounce in a pound is what rounding leaves on a label: "16 oz (450 g)"
 
-_AROUND = " \t\r\n,;+&/|:=@-–—.()[]*×"
 _BETWEEN = ("", ",", ";", "+", "and", ", and")
 _PIECES = wordset("pieces piece pcs pc")
-_FILLER = wordset("and of the a an x plus with each at for per wax: is are")
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """An amount of a list with the words that belong to it."""
-
-    amount: Amount
-    name: str
-    before: str = ""
-
-
-def items(text: str) -> list[Item]:
-    """The amounts in `text`, each with its name ("" if none)."""
-    masked, quoted = _masked(text)
-    if (found := all_amounts(masked, MOST_NUMBERS)) is None:
-        raise OutOfRange(clipped(text), f"That list is too long: I read up to {MOST_NUMBERS} numbers. Ask in parts.")
-    ends = [0, *(amount.end for amount in found)]
-    starts = [*(amount.start for amount in found), len(masked)]
-    gaps = [_words(masked, quoted, end, start) for end, start in zip(ends, starts, strict=True)]
-    shift = 0 if found and gaps[0] else 1
-    return [Item(amount, gaps[i + shift], masked[ends[i] : amount.start]) for i, amount in enumerate(found)]
-
-
-def _masked(text: str) -> tuple[str, list[tuple[int, str]]]:
-    """`text` with what stands in double quotes blanked, and those names with their places."""
-    text = text.replace("“", '"').replace("”", '"')
-    if '"' not in text:
-        return text, []
-    out: list[str] = []
-    names: list[tuple[int, str]] = []
-    at = 0
-    while at < len(text):
-        opened = text.find('"', at)
-        if opened < 0:
-            out.append(text[at:])
-            break
-        if opened and text[opened - 1].isdigit():  # 3" is three inches
-            out.append(text[at : opened + 1])
-            at = opened + 1
-            continue
-        out.append(text[at:opened])
-        name: list[str] = []
-        end = opened + 1
-        while end < len(text) and text[end] != '"':
-            end += text[end] == "\\" and end + 1 < len(text)
-            name.append(text[end])
-            end += 1
-        names.append((opened, "".join(name)))
-        out.append(" " * (min(end + 1, len(text)) - opened))
-        at = end + 1
-    return "".join(out), names
-
-
-def _words(masked: str, quoted: Sequence[tuple[int, str]], start: int, end: int) -> str:
-    """The name between two amounts: what is quoted there, else its words without the small ones at the ends."""
-    for place, name in quoted:
-        if start <= place < end:
-            return name[:LONGEST_NAME]
-    words = [word.strip(_AROUND) for word in masked[start:end].split()]
-    words = [word for word in words if word]
-    while words and words[0].casefold() in _FILLER:
-        words.pop(0)
-    while words and words[-1].casefold() in _FILLER and not (len(words) > 1 and words[-1] == "A"):  # "soy wax A"
-        words.pop()
-    return " ".join(words)[:LONGEST_NAME]
 
 
 def _single(item: Item) -> Amount:
@@ -223,8 +152,8 @@ def fills(text: str) -> Fills:
         raise WrongKind(text, f"{clipped(amount.text, 40)} is not what a vessel takes. Write it as 12 x 200 g.")
     if count is not None:
         out.append(_named(count, vessel, text) if out or vessel else Fill(count))  # "12": of what is asked later
-    if not out and _words(*_masked(text), 0, len(text)):
-        out.append(Fill(1, vessel=_words(*_masked(text), 0, len(text))))
+    if not out and words_in(*masked(text), 0, len(text)):
+        out.append(Fill(1, vessel=words_in(*masked(text), 0, len(text))))
     if not out:
         raise _no(text, "vessels", "12 x 200 g")
     if sum(fill.count for fill in out) > MOST_VESSELS:
