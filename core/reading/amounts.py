@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from core.errors import OutOfRange, clipped
 from core.reading.combine import MASS, combine, stands_alone
 from core.reading.found import Found, found_at
 from core.reading.tokens import Kind, Token, tokenize, word_set
 
-# No question holds more numbers; what comes after them is not read, so that a wall of digits costs little.
-MOST_NUMBERS = 300
+MOST_NUMBERS = 300  # no question holds more, and a wall of digits costs little
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,46 +35,36 @@ class Amount:
     approx: bool = False
 
 
-def amounts(text: str, tokens: list[Token] | None = None) -> list[Amount]:
-    """The amounts in `text` in order, not overlapping. Any text is taken; nothing is raised; linear in its length.
+def amounts(text: str, tokens: list[Token] | None = None, most: int = MOST_NUMBERS) -> list[Amount]:
+    """The amounts in `text` in order, not overlapping. Any text is taken; linear in its length.
     `tokens` are those of the text, where there are any yet.
 
-    Reading stops after `MOST_NUMBERS`.
+    Raises OutOfRange where it holds more than `most` numbers: none of them may be left out.
 
     >>> [(str(a.value), a.unit) for a in amounts("a pound and a half of wax at 8 %")]
     [('1.5', 'lb'), ('8', 'percent')]
     """
     if tokens is None:
         tokens = tokenize(text)
-    return [_amount(text, tokens, found) for found in _together(tokens, MOST_NUMBERS)[0]]
+    return [_amount(text, tokens, found) for found in _together(text, tokens, most)]
 
 
-def all_amounts(text: str, most: int) -> list[Amount] | None:
-    """The amounts of a list, or None where it holds more than `most` numbers: of a list nothing may be left out."""
-    tokens = tokenize(text)
-    together, all_read = _together(tokens, most)
-    return [_amount(text, tokens, found) for found in together] if all_read else None
-
-
-def _together(tokens: list[Token], most: int) -> tuple[list[Found], bool]:
-    """The amounts, and whether those are all."""
+def _together(text: str, tokens: list[Token], most: int) -> list[Found]:
     together: list[Found] = []
     i = numbers = 0
-    all_read = True
     while tokens[i].kind is not Kind.END:
         found, i = found_at(tokens, i)
         if found is None:
             continue
         if numbers == most:
-            all_read = False
-            break
+            raise OutOfRange(clipped(text), f"That is too long: I read up to {most} numbers at once. Ask in parts.")
         numbers += 1
         combined = combine(tokens, together[-1], found) if together else None
         if combined:
             together[-1:] = combined
         else:
             together.append(found)
-    return [found for found in together if stands_alone(tokens, found)], all_read
+    return [found for found in together if stands_alone(tokens, found)]
 
 
 def _amount(text: str, tokens: list[Token], found: Found) -> Amount:
@@ -130,7 +120,7 @@ def pairs(text: str) -> list[tuple[Decimal, str]]:
     Both ends of a range, a composite once by its total, both sides of a rate; a density is none of these.
     """
     result: list[tuple[Decimal, str]] = []
-    for amount in _together(tokenize(text), MOST_NUMBERS)[0]:
+    for amount in _together(text, tokenize(text), MOST_NUMBERS):
         if amount.form == "implied":  # "how much per pound": a unit named, no amount given
             continue
         per_value, per_unit = amount.per or (Decimal(0), "")

@@ -9,8 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from core.errors import OutOfRange, clipped
-from core.reading.amounts import Amount, all_amounts
+from core.reading.amounts import Amount, amounts
 from core.reading.wordset import wordset
 
 MOST_NUMBERS = 800  # in one list: 200 kinds of vessels have a count, pounds and ounces each
@@ -32,8 +31,7 @@ class Item:
 def items(text: str) -> list[Item]:
     """The amounts in `text`, each with its name ("" if none)."""
     plain, quoted = masked(text)
-    if (found := all_amounts(plain, MOST_NUMBERS)) is None:
-        raise OutOfRange(clipped(text), f"That list is too long: I read up to {MOST_NUMBERS} numbers. Ask in parts.")
+    found = amounts(plain, most=MOST_NUMBERS)
     ends = [0, *(amount.end for amount in found)]
     starts = [*(amount.start for amount in found), len(plain)]
     before = [plain[end:start] for end, start in zip(ends, starts, strict=True)]

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from core.compounds import Additives, Fill, Fills, Masses, Pack, Packs, Parts
 from core.errors import Contradiction, OutOfRange, Unreadable, WrongKind, clipped
-from core.reading.amounts import Amount, amounts
+from core.reading.amounts import Amount
 from core.reading.list_items import Item, items, masked, words_in
 from core.reading.quantities import bounded, quantity
 from core.reading.unit_names import near_units, unknown_unit
@@ -33,7 +33,8 @@ def masses(text: str) -> Masses:
     """ "450 g", "450 g soy + 100 g coconut", "3 x 250 g": weights to add up."""
     out: list[tuple[str, Mass]] = []
     times = 1
-    for item in _with_their_unit(items(text)):
+    listed = items(text)
+    for item in _with_their_unit(listed):
         amount = _single(item)
         got = quantity(amount)
         if isinstance(got, Number) and amount.unit == "" and times == 1:
@@ -54,8 +55,7 @@ def masses(text: str) -> Masses:
         out += [(item.name, got)] * times
         times = 1
     if not out or times != 1:
-        last = amounts(text)[-1:]
-        if last and (word := unknown_unit(text, last[0].end)):
+        if listed and (word := unknown_unit(text, listed[-1].amount.end)):
             raise near_units(word, (Mass,))
         raise _no(text, "a weight", "450 g, or 450 g soy + 100 g coconut")
     return Masses(tuple(out))

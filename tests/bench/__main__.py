@@ -13,6 +13,7 @@ from tests.standin import guard
 PARTS: dict[str, Callable[[int], None]] = {
     "core": core_part.core,
     "sums": core_part.sums,
+    "tables": core_part.tables,
     "corpus": core_part.corpus,
     "library": library_part.library,
     "imports": library_part.imports,

@@ -1,7 +1,10 @@
-"""Core alone: from a text to its answer, hostile texts, the corpus by intent, the two largest sums."""
+"""Core alone: from a text to its answer, hostile texts and names, the corpus by intent, the largest sums, tables."""
 
 from __future__ import annotations
 
+import contextlib
+import statistics
+from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 
@@ -10,14 +13,22 @@ from core.ask import answer, from_error
 from core.book import EmptyBook
 from core.compounds import Fill, Fills
 from core.errors import SteelyardError
+from core.library import portable_text
 from core.question import Question
 from core.questions import BY_COMMAND
+from core.questions.cover import cheapest_cover
 from core.reading import read
 from core.reading.slash_form import read_form
+from core.reading.values import read_value
+from core.reference import densities
+from core.reference.table import text_of as table_text
 from core.units import Mass
 from tests.bench.timing import heading, milliseconds, spread, table
 from tests.bot.bad_inputs import BAD
+from tests.core.questions.test_cover import MIXED
 from tests.core.reading.asked import outcome
+from tests.core.reading.test_hostile import HOSTILE
+from tests.core.reference.test_table import LOADERS, forget, load_all
 from tests.corpus.rows import FILES, load
 from tests.corpus.score import score
 
@@ -58,13 +69,58 @@ def core(rounds: int) -> None:
     rate = 1000 * len(times) / sum(times)
     print(f"{len(rows)} questions of the corpus, {rounds} rounds: {spread(times)}; {rate:,.0f} answers/s")
     heading("Core: hostile texts (aim: at most 20 ms each)")
-    texts = {**{name: bad.plain for name, bad in BAD.items()}, **WALLS}
+    pieces = {f"{text[:20]!r}": text for text in HOSTILE}
+    texts = {**{name: bad.plain for name, bad in BAD.items()}, **WALLS, **pieces}
+    _slowest({name: (text, from_text) for name, text in texts.items()}, rounds)
+    heading("Core: hostile names, lists and files (aim: at most 20 ms each)")
+    named = {f"a name of {name}": (text, _by_name) for name, text in WALLS.items()}
+    lists = {f"a list of {text[:12]!r}": (text * (5000 // len(text)), _as_fills) for text in ("1 x 9 g, ", "9, ", "1x")}
+    walls = ("name," * 50_000 + "load_percent\na,8", "[" * 60_000)
+    files = {f"a file of {text[:8]!r}": (text, _as_file) for text in walls}
+    _slowest({**named, **lists, **files}, rounds)
+
+
+def _slowest(texts: dict[str, tuple[str, Callable[[str], object]]], rounds: int) -> None:
+    """Each text at its slowest, and those that took longest."""
+
+    def refused_or_done(text: str, work: Callable[[str], object]) -> None:
+        with contextlib.suppress(SteelyardError):
+            work(text)
+
     worst = {
-        name: max(milliseconds(lambda t=text: from_text(t)) for _ in range(rounds)) for name, text in texts.items()
-    }  # type: ignore[misc]
+        name: max(milliseconds(lambda t=text, w=work: refused_or_done(t, w)) for _ in range(rounds))  # type: ignore[misc]
+        for name, (text, work) in texts.items()
+    }
     print(f"{len(texts)} texts, each at its slowest of {rounds}: {spread(list(worst.values()))}")
     slowest = sorted(worst.items(), key=lambda item: -item[1])[:6]
-    table(("the slowest", "characters", "ms"), [(name, len(texts[name]), ms) for name, ms in slowest])
+    table(("the slowest", "characters", "ms"), [(name, len(texts[name][0]), ms) for name, ms in slowest])
+
+
+def _by_name(text: str) -> None:
+    densities._near.cache_clear()
+    densities.find(text)
+    densities.near(text, 5)
+
+
+def _as_fills(text: str) -> object:
+    return read_value(Fills, text)
+
+
+def _as_file(text: str) -> object:
+    return portable_text.read(text.encode())
+
+
+def tables(rounds: int) -> None:
+    """Reading each data file and building what is looked up in it, which the first question that needs it waits for."""
+    heading("Reference tables: read for the first time (aim: at most 20 ms each)")
+    rows = []
+    for name in LOADERS:
+        times = []
+        for _ in range(max(3, rounds)):
+            forget(name)
+            times.append(milliseconds(lambda name=name: load_all(name)))  # type: ignore[misc]
+        rows.append((name, len(table_text(name)), statistics.median(times), max(times)))
+    table(("table", "characters", "median ms", "worst ms"), rows)
 
 
 def corpus(rounds: int) -> None:
@@ -77,6 +133,9 @@ def corpus(rounds: int) -> None:
 def sums(rounds: int) -> None:
     """The largest sums that are promised: a batch of 200 kinds of vessels, the cheapest packs."""
     heading("Large sums (aim: at most 20 ms each)")
+    lines = ", ".join(f"dye{chr(97 + number // 26)}{chr(97 + number % 26)} 0.01%" for number in range(198))
+    weighed = read_form(f"/batch fills:200 x 90 ml density:0.9 load:8% additives:{lines}", BY_COMMAND, BOOK)
+    even = [(size, (size * Decimal("0.013")).quantize(Decimal("0.01"))) for size in MIXED]
     fills = Fills(tuple(Fill(1 + n % 9, Mass(Decimal(90 + n))) for n in range(200)))
     mix = read_form(
         "/batch load:8% blend:40 rose + 35 pine + 25 sage additives:dye 0.1%, UV 0.3% step:1 g", BY_COMMAND, BOOK
@@ -90,6 +149,7 @@ def sums(rounds: int) -> None:
     mixed = read_form(f"/buy need:10000 g packs:{ounces}, {', '.join(packs.split(', ')[:7])}", BY_COMMAND, BOOK)
     for name, asked in (
         ("a batch of 200 kinds of vessels", [batch]),
+        ("a batch weighed out in 200 lines", [weighed]),
         ("the cheapest of 12 packs for 10,000 g", cheapest[-1:]),
         ("the same for 20 needs up to 10,000 g", cheapest),
         ("the cheapest of 7 gram packs and 5 ounce packs for 10,000 g", [mixed]),
@@ -97,4 +157,6 @@ def sums(rounds: int) -> None:
         kinds = {answer(question, BOOK).kind for question in asked}
         times = [milliseconds(lambda q=question: answer(q, BOOK)) for _ in range(max(3, rounds)) for question in asked]  # type: ignore[misc]
         rows.append((name, "/".join(sorted(kinds)), spread(times)))
+    times = [milliseconds(lambda: cheapest_cover(Decimal(10_000), even)) for _ in range(max(3, rounds))]
+    rows.append(("6 gram and 6 ounce packs at one price a gram", "cover alone", spread(times)))
     table(("sum", "kind", "answering it"), rows)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 
 import pytest
@@ -154,9 +153,7 @@ async def test_stopped_and_started_again(standin: StandIn, config: Path) -> None
     async with running_process(standin, "run", "--config", str(config)) as bot:
         await standin.slash("record_density", {"material": "pine oil B", "density": "0.88 g/ml"}, guild=None)
         answered = await standin.slash("load", {"wax": "450 g", "load": "8 %"})
-        began = time.perf_counter()
         assert await bot.stop() == 0
-        assert time.perf_counter() - began < 2
         assert "event=stopped" in bot.printed
     async with running_process(standin, "run", "--config", str(config)) as bot:
         found = await standin.slash("volume", {"volume": "100 ml", "material": "pine oil B"}, guild=None)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import html.parser
 import re
-import time
 
 import pytest
 
@@ -12,6 +11,7 @@ from tests.standin.draw import draw, draw_all
 from tests.standin.marks import inline, to_html
 from tests.standin.sample import SampleBot
 from tests.standin.server import StandIn
+from tests.work import lines_run
 
 MARKS = [
     ("**46.5 g** of oil", "<p><strong>46.5 g</strong> of oil</p>"),
@@ -84,12 +84,14 @@ def test_nothing_gets_through_unescaped(payload: dict[str, object]) -> None:
 
 
 @pytest.mark.parametrize("piece", ["*", "**", "_a", "`", "[", "[a](", "</a", "~~", "```\n", "> ", "\\", "- ", "1"])
-def test_hostile_text_is_quick(piece: str) -> None:
-    text = (piece * 6000)[:6000]
-    begun = time.perf_counter()
-    to_html(text)
-    inline(text)
-    assert time.perf_counter() - begun < 0.2  # a slow shared machine, so ten times the aim of 20 ms
+def test_four_times_the_text_is_about_four_times_the_work(piece: str) -> None:
+    """Squared would be sixteen times."""
+
+    def work(length: int) -> int:
+        text = (piece * length)[:length]
+        return lines_run(lambda: (to_html(text), inline(text)))
+
+    assert work(6000) <= 8 * work(1500) + 500
 
 
 async def test_real_payloads_are_drawn_whole(standin: StandIn, bot: SampleBot) -> None:

@@ -18,7 +18,8 @@ import pytest
 
 from core.book import Preferences
 from core.errors import LibraryUnavailable
-from core.library import Library, materials, migrations
+from core.library import Library, connection, materials, migrations
+from core.library.connection import WAIT_MS, connect
 from core.library.library import AlreadyDone
 from tests.core.library.shelves import ADA, GROUP, NOW
 
@@ -72,29 +73,42 @@ def test_while_another_program_writes_reading_goes_on_and_writing_gives_up_soon(
         book = library.book((GROUP,), "7")
         assert book.material("soy wax A") is not None
         assert book.trouble == ""
-        started = time.monotonic()
+        with library.reading() as db:
+            assert db is not None
+        statements: list[str] = []
+        db.set_trace_callback(statements.append)
         for _ in range(5):
             with pytest.raises(LibraryUnavailable, match="in use") as refused:
                 record_another(library)
             assert refused.value.reason.startswith("locked")
         # Waits 200 ms once; who comes right after does not wait again.
-        assert time.monotonic() - started < 1
+        assert statements == ["BEGIN IMMEDIATE", "PRAGMA busy_timeout = 0", *["BEGIN IMMEDIATE"] * 4]
+        db.set_trace_callback(None)
     time.sleep(0.01)
     record_another(library)
     assert library.book((GROUP,), "7").material("coconut wax") is not None
 
 
-def test_a_file_locked_for_readers_too_answers_as_empty_and_says_so(tmp_path: Path) -> None:
+def test_a_file_locked_for_readers_too_answers_as_empty_and_says_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    waits: list[int] = []
+
+    def counted(path: Path, wait_ms: int, *, still: bool = False) -> sqlite3.Connection:
+        waits.append(wait_ms)
+        return connect(path, wait_ms, still=still)
+
     recorded(tmp_path / "l.db").close()
+    monkeypatch.setattr(connection, "connect", counted)
     library = Library(tmp_path / "l.db")
     with holding(tmp_path / "l.db", "PRAGMA locking_mode = EXCLUSIVE", "BEGIN IMMEDIATE", "DELETE FROM seen"):
-        started = time.monotonic()
         for _ in range(5):
             book = library.book((GROUP,), "7")
             assert book.material("soy wax A") is None
             assert book.preferences == Preferences()
             assert "in use" in book.trouble
-        assert time.monotonic() - started < 1
+        assert waits[0] == WAIT_MS
+        assert set(waits[1:]) == {0}
     assert library.book((GROUP,), "7").material("soy wax A") is not None
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import json
-import time
 from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -245,12 +244,10 @@ def _json(**changed: object) -> str:
     ],
 )
 def test_files_that_are_refused(text: str, says: str) -> None:
-    started = time.perf_counter()
     with pytest.raises((BadInput, OutOfRange)) as refused:
         portable_text.read(text.encode())
     assert says in refused.value.sentence
     assert len(refused.value.sentence) < 300
-    assert time.perf_counter() - started < 2
 
 
 def test_an_error_names_the_formula() -> None:
