@@ -44,6 +44,8 @@ def masses(text: str) -> Masses:
             if isinstance(got, Volume):
                 way = "Put it on a scale, or ask for the volume with its density first."
                 raise WrongKind(text, f"{clipped(amount.text, 40)} is a volume; I need a weight, such as 450 g. {way}")
+            if isinstance(got, Number) and times != 1:
+                raise WrongKind(text, "Which unit? Put it after the last weight, such as 201, 199, 200.5 g.")
             raise WrongKind(text, f"{clipped(amount.text, 40)} is not a weight. Write it as 450 g or 1 lb 4 oz.")
         if got.base < 0:
             raise OutOfRange(text, "A weight can't be less than nothing. Check the minus sign.")

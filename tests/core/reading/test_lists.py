@@ -44,6 +44,11 @@ def test_one_unit_at_the_end_is_that_of_all() -> None:
             read_value(Masses, text)
 
 
+def test_bare_numbers_are_asked_for_their_unit() -> None:
+    with pytest.raises(WrongKind, match="Which unit"):
+        read_value(Masses, "201, 199, 200.5")
+
+
 def test_vessels() -> None:
     assert read_value(Fills, "8 @ 90 g, 4 @ 310 g") == Fills((Fill(8, Mass.of(90, "g")), Fill(4, Mass.of(310, "g"))))
     assert read_value(Fills, "a dozen amber tins").items[0].count == 12
