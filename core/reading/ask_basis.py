@@ -11,6 +11,7 @@ from core.reading.bases import basis_words
 from core.reading.chain import chained
 from core.reading.givens import Givens
 from core.reading.share import HUNDRED
+from core.reading.wordset import wordset
 from core.units import Mass
 
 Outcome = Question | Answer | None
@@ -43,16 +44,17 @@ def restated(g: Givens) -> Outcome:
 def of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:
     """A finished weight: what its percent is of must be said, unless the asker does not mind."""
     first = made[0]
-    if first.load is None or first.load.basis is not None or len(made) > 1:
+    offered = _offers_both(g)
+    if first.load is None or (first.load.basis is not None and not offered) or first.load.typed or len(made) > 1:
         return chained(g.book, *made)
-    if asks_both(g):
+    if offered or asks_both(g):
         return chained(g.book, *_readings(first))
     return asking.basis(first)
 
 
 def asks_both(g: Givens) -> bool:
     """Whether both readings of the percent are asked for."""
-    if g.has("dont_mind"):
+    if g.has("dont_mind") or _offers_both(g):
         return True
     said = basis_words(g.scan)
     if said and any(mark.text == "or" and _names_whole(g, i) for i, mark in enumerate(g.scan.marks)):
@@ -63,6 +65,23 @@ def asks_both(g: Givens) -> bool:
 def _names_whole(g: Givens, i: int) -> bool:
     """ "... of the wax or everything"."""
     return any(mark.noun in ("total", "candle", "wax") for mark in g.scan.marks[i + 1 : i + 5])
+
+
+_WHOLES = wordset("all lot everything total whole together")
+
+
+def _offers_both(g: Givens) -> bool:
+    """ "Of wax or of all, no idea", "of the total or the wax?": the one basis or the other, and nobody said which."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        if mark.text != "or":
+            continue
+        before = frozenset().union(*(x.tags for x in marks[max(0, i - 4) : i]))
+        after = marks[i + 1 : i + 4]
+        whole = any(x.text in _WHOLES or x.noun in ("total", "candle") for x in after)
+        if ("of_wax" in before and whole) or ("of_total" in before and any("wax_itself" in x.tags for x in after)):
+            return True
+    return False
 
 
 def compares_bases(g: Givens) -> bool:

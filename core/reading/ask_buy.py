@@ -89,7 +89,8 @@ def buy(g: Givens) -> Outcome:
         off=sale.off,
         budget=sale.budget,
     )
-    return _with_oil(g, question, packs) if g.shares.load is not None else question
+    of_oil = any(m.of == "fragrance" for m in (*rest, *(m for _, m in pairs)))
+    return _with_oil(g, question, packs) if g.shares.load is not None and not of_oil else question
 
 
 def _over_time(

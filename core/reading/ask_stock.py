@@ -17,6 +17,7 @@ from core.reading.bases import basis_words
 from core.reading.counts import counted
 from core.reading.each import asks_for_one
 from core.reading.givens import Givens
+from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
 from core.reading.tares import weighed_along
@@ -31,6 +32,8 @@ def rescue(g: Givens) -> Outcome:
     """Too much or too little is in the pot already."""
     if _two_recipes(g):
         return None
+    if (kept := _more_wax(g)) is not None:
+        return kept
     found = weights(g)
     given = g.shares.load
     if given is None and not g.shares.loads and g.shares.limit is not None:
@@ -62,12 +65,38 @@ def rescue(g: Givens) -> Outcome:
 
 
 _MORE = wordset("add adding another extra")
+_MORE_WAX = wordset("more another extra fresh plain unscented new additional add adding added plus")
+
+
+def _more_wax(g: Givens) -> RescueQuestion | None:
+    """ "500 g of wax at 6 %, now 250 g more wax: how much more oil so that it stays 6 %?": the first pot has its oil."""
+    waxes, loads = g.scan.masses("wax", ""), g.shares.loads
+    if len(waxes) != 2 or len(g.scan.masses()) != 2 or len(loads) not in (1, 2):
+        return None
+    first, second = waxes
+    near = (*g.scan.marks[max(0, second.at - 2) : second.at], *g.scan.marks[second.at + 1 : second.at + 3])
+    percents = [m for m in g.scan.kind("percent") if m.amount.value == loads[0].percent.base]
+    told = any(first.at < m.at < second.at or m.at < first.at for m in percents)
+    if first.of != "wax" or not told or not any(mark.text in _MORE_WAX for mark in near) or not g.has("top_up"):
+        return None
+    if not (g.scan.says(_KEEPS) or len(loads) == 2 or len(g.scan.kind("percent")) == 2):
+        return None
+    pot = Recipe(loads[0].percent, loads[0].basis or Basis.WAX).of_wax(mass_of(first))
+    g.used.update(m.at for m in g.scan.found)
+    waxes_now = Masses((("", pot.wax), ("added", mass_of(second))))
+    return RescueQuestion(wax=waxes_now, fragrance=pot.fragrance, load=loads[-1], limit=g.shares.limit)
+
+
+_KEEPS = wordset("stay stays keep keeps kept same still again remain remains staying keeping")
 _MIXED = wordset("premixed premix prescented remelt remelted")
 
 
 def _is_mix(g: Givens) -> bool:
     """ "Premixed wax with 3 % in, I have 1030 g of it": the weight has the oil in it."""
-    return g.scan.says(_MIXED) or g.scan.says(("pre",)) or any(head == "total" for _, head in g.scan.heads)
+    if g.scan.says(_MIXED) or g.scan.says(("pre",)):
+        return True
+    plain = any(m.of == "wax" and m.sure and m.side == "right" for m in g.scan.masses())  # "1.5 kg wax a batch"
+    return not plain and any(head == "total" for _, head in g.scan.heads)
 
 
 def _now_and_wanted(g: Givens) -> tuple[Load, Load]:
@@ -75,8 +104,19 @@ def _now_and_wanted(g: Givens) -> tuple[Load, Load]:
     first, second = g.shares.loads
     percents = {m.amount.value: m for m in g.scan.kind("percent")}
     one, other = percents.get(first.percent.base), percents.get(second.percent.base)
-    turned = one is not None and other is not None and one["want"] and not other["want"]
+    if one is None or other is None or _was(g, one) or _said_now(g, other):
+        return first, second
+    turned = (one["want"] and not other["want"]) or _was(g, other)
     return (second, first) if turned else (first, second)
+
+
+def _was(g: Givens, m: Measured) -> bool:
+    """ "Was 6 %", "from 6 %": what it had before."""
+    return bool(m.at) and g.scan.marks[m.at - 1].text in ("was", "from", "had")
+
+
+def _said_now(g: Givens, m: Measured) -> bool:
+    return bool(m.at) and g.scan.marks[m.at - 1].text in ("now", "to")
 
 
 def _two_recipes(g: Givens) -> bool:

@@ -31,9 +31,24 @@ def _share_unit(scan: Scan) -> None:
         m.amount = dataclasses.replace(m.amount, unit=unit)
 
 
+def _parts_of_a_weight(scan: Scan) -> None:
+    """ "460 wax 40 oil, 500 g in all": bare numbers that make up the one weight are in its unit."""
+    masses = scan.masses()
+    bare = [m for m in scan.kind("number") if m.of in ("wax", "fragrance") and not m.amount.unit]
+    if len(masses) != 1 or {m.of for m in bare} != {"wax", "fragrance"} or scan.kind("part"):
+        return
+    if sum((m.amount.value for m in bare), Decimal(0)) != masses[0].amount.value:
+        return
+    for m in bare:
+        m.amount = dataclasses.replace(m.amount, unit=masses[0].amount.unit)
+        m.kind, m.value = "mass", Mass.of(m.amount.value, m.amount.unit)
+    masses[0].of = "total"
+
+
 def deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
+    _parts_of_a_weight(scan)
     _labelled_pair(scan)
     _after_ratio(scan)
     _unit_of_oil(scan)

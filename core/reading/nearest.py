@@ -130,11 +130,18 @@ def _walk(marks: list[Mark], measured: Measured, way: int, edges: dict[int, int]
             contained = way > 0 and mark.noun in ("pot", "jar") and _says_in(marks, measured.at, i)
             return None if contained else (cost, edges[i])
         if share and way > 0 and not mark.tags.isdisjoint(("of_wax", "of_total")):
-            return None
+            return (cost, edges[i + 1]) if i + 1 in edges and _oil_of_total(marks, i) else None
         in_each = mark.text == "in" and "each" in marks[i - way].tags
         cost += 0.2 if in_each else _cost(mark, share)
         i += way
     return None
+
+
+def _oil_of_total(marks: list[Mark], i: int) -> bool:
+    """ "5 % of total oil, 1 % of total dye": so much of the whole is oil, and so much is dye."""
+    after = marks[i + 1 : i + 4]
+    named = len(after) > 1 and after[0].text == "total" and after[1].noun in ("fragrance", "dye", "additive")
+    return named and "of_total" in marks[i].tags and not (len(after) > 2 and after[2].noun)
 
 
 def _says_in(marks: list[Mark], at: int, i: int) -> bool:

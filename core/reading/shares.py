@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from core.compounds import Load, Parts
+from core.compounds import Basis, Load, Parts
 from core.reading.bases import basis_of
 from core.reading.marks import Measured, Scan
 from core.reading.rates import LARGEST_FRACTION, rate_of
@@ -38,6 +38,8 @@ def shares(scan: Scan) -> Shares:
             rest += _special(scan, measured, out)
         elif measured.kind == "rate":
             rate = rate_of(measured.amount)
+            if rate is not None and (measured["of_total"] or measured.of == "total"):
+                rate = Load(rate.percent, Basis.TOTAL)  # "1 oz in every 16 oz of the finished mix"
             if rate is not None:
                 out.loads.append(rate)
     rest = strength(scan, rest, out)
@@ -77,10 +79,10 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.unclear.append(m)
     elif (m["limit"] or _is_ceiling(scan, m)) and m.of not in ("dye", "additive"):
         out.limit = percent
-    elif (m["spare"] or (m["add"] and m.of == "wax" and m.side == "right") or _on_top(scan, m)) and not m["meant"]:
+    elif ((m["spare"] and not _stays_at(scan, m)) or (m["add"] and m.of == "wax" and m.side == "right") or _on_top(scan, m)) and not m["meant"]:
         out.spare = percent
     elif m.of in ("dye", "additive"):
-        out.additives.append((m.name or m.of, percent))
+        out.additives.append((m.name.removeprefix("total ") or m.of, percent))
     elif m["error"] and scan.has("error") and m.of not in ("load", "fragrance"):
         out.error = percent
     elif m.of not in ("load", "fragrance") and m.amount.value >= FULL_FROM and _fills(scan, m):
@@ -90,6 +92,15 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     else:
         return [m]
     return []
+
+
+def _stays_at(scan: Scan, m: Measured) -> bool:
+    """ "So it stays 6 %", "stays at 6 %": the load it keeps, nothing to spare."""
+    before = [mark.text for mark in scan.marks[max(0, m.at - 2) : m.at]]
+    return bool(before) and (before[-1] in _STAYS or (before[-1] == "at" and before[0] in _STAYS))
+
+
+_STAYS = wordset("stay stays staying keep keeps kept")
 
 
 def _on_top(scan: Scan, m: Measured) -> bool:

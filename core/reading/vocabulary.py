@@ -132,7 +132,8 @@ PHRASES: dict[str, str] = {
     "of that total, of the combined, from the "
     "total, of the final, of finished, of the entire, of the product, on the whole, of mix, of its total, of the "
     "end, of final, of the final blend, of final blend, of final mix, of wax plus oil, of wax and oil, "
-    "of the wax and oil, of the wax plus oil, of ttl, calculated on total, of this total, counted on the total, "
+    "of the wax and oil, of the wax plus oil, of ttl, of the lot, of the whole lot, of it all, of all of it, "
+    "calculated on total, of this total, counted on the total, "
     "based on total, based on the total, in the total, from total, of the pour",
     "of_wax": "wax basis, basis wax, of the wax, of wax, on the wax, on wax, of my wax, of the soy, "
     "of that wax, to the wax, "
@@ -160,7 +161,7 @@ PHRASES: dict[str, str] = {
     " and scent, wax and fragrance",
     "meant": "meant to, supposed to, instead of, should have, was meant, should be",
     "top_up": "how much more, what more, add how much, must i add, more oil, more wax, more scent, more "
-    "fragrance, extra wax, extra oil, top up, topping up, to add, how much extra",
+    "fragrance, more grams, more ounces, more oz, oil more, scent more, extra wax, extra oil, top up, topping up, to add, how much extra",
     "wrong": "oh no, by mistake, by accident, too much, too little, too many, too strong, too weak",
     "same": "same as, the same",
     "fill": "fill line, to the line, to the brim, fill level, percent full, filled to, fill to",

@@ -34,7 +34,7 @@ class Wanted:
             after = at
             while after < len(marks) and marks[after].noun:
                 after += 1
-            if after < len(marks) and _is_asked(marks, after) and not (at and marks[at - 1].text in ("of", "on")):
+            if after < len(marks) and _is_asked(marks, after) and not _said_of(marks, at):
                 out.add(head)
             i = at - 1
             while i >= 0 and at - i < _ASKED_REACH and marks[i].kind not in ("amount", "stop"):
@@ -58,7 +58,8 @@ class Wanted:
         """Whether a price is asked for; a price that is told stands beside its money."""
         marks = self.scan.marks
         for i, mark in enumerate(marks):
-            if "price" in mark.tags or "per_unit" in mark.tags:
+            per_unit = "per_unit" in mark.tags and (self.has("price") or bool(self.scan.kind("money")))
+            if "price" in mark.tags or per_unit:
                 near = marks[i + 1 : i + 5]
                 told = [x for x in near if x.measured is not None and _tells_price(x.measured)]
                 if not told or mark.text in ("cheaper", "cheapest"):
@@ -136,6 +137,12 @@ class Wanted:
                 if closed or any(x.tags & {"what", "asks"} for x in near):
                     return True
         return False
+
+
+def _said_of(marks: list[Mark], at: int) -> bool:
+    """ "8 % of the wax?": not asked for; "kilos of wax?" is."""
+    of = at > 0 and marks[at - 1].text in ("of", "on")
+    return of and not (at > 1 and marks[at - 2].kind == "unit" and marks[at - 2].unit != "percent")
 
 
 def _is_asked(marks: list[Mark], after: int) -> bool:

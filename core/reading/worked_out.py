@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from core.reading.corrected import take_back, take_forgotten
+from core.reading.inside import take_inside
 from core.reading.joined import take_joined
 from core.reading.marks import Scan
 from core.reading.netted import netted
 from core.reading.relative import take_relations
 from core.reading.remainder import take_addition, take_portion, take_poured, take_remainder
+from core.reading.rest_wax import take_rest
 from core.reading.roles import assign
 from core.reading.samples import take_counting, take_samples
 from core.reading.tally import take_tally
@@ -19,9 +21,11 @@ def worked_out(scan: Scan) -> Scan:
     if len(scan.found) > 1 or scan.kind("mass"):
         take_back(scan)
     assign(scan)
+    take_rest(scan)
     if len(scan.found) > 1:
         take_forgotten(scan)
         scan = netted(scan)
+        take_inside(scan)
         take_poured(scan)
         take_addition(scan)
         take_samples(scan)
