@@ -12,8 +12,9 @@ from core.questions.batch import BatchQuestion, FillIs
 from core.questions.load import LoadQuestion
 from core.questions.vessel import VesselQuestion
 from core.reading import asking
+from core.reading.chain import chained
 from core.reading.counts import counts_vessels, kept_back, multiplier, pairs_of
-from core.reading.each import TAKING, asks_for_one, plural
+from core.reading.each import TAKING, asks_for_each, asks_for_one, plural
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
@@ -60,7 +61,7 @@ def batch(g: Givens) -> Outcome:
         fill = fills[0]
         if fill.weight is not None and g.shares.spare is None:
             return asking.basis(LoadQuestion(total=fill.weight * fill.count, load=given))
-    return BatchQuestion(
+    made = BatchQuestion(
         fills=Fills(fills),
         fill_is=fill_is,
         load=given if given is not None or not unscented(g) else Load(Percent(Decimal(0))),
@@ -71,6 +72,20 @@ def batch(g: Givens) -> Outcome:
         waxes=g.shares.waxes,
         density=g.density(),
     )
+    alone = _one_alone(g, made)
+    return chained(g.book, alone, made) if alone is not None else made
+
+
+def _one_alone(g: Givens, batch: BatchQuestion) -> LoadQuestion | None:
+    """ "How much oil sits in one of them?": that of a single one, before all of them."""
+    assert batch.fills is not None
+    weight = batch.fills.items[0].weight
+    known = batch.fill_is in (FillIs.WAX, FillIs.FINISHED) and batch.load is not None
+    if not known or weight is None or len(batch.fills.items) > 1 or not (asks_for_one(g) or asks_for_each(g)):
+        return None
+    total = weight if batch.fill_is is FillIs.FINISHED else None
+    wax = Masses.one(weight) if total is None else None
+    return LoadQuestion(wax=wax, total=total, load=batch.load, blend=batch.blend, additives=batch.additives)
 
 
 def _kept(g: Givens) -> Mass | None:

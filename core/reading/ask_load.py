@@ -18,6 +18,7 @@ from core.reading.ask_mix import doubtful_ounces, load_question, which_ounces
 from core.reading.ask_parts import blend_only, oils_added_up, parts_of_whole
 from core.reading.ask_several import (
     MOST_LOADS,
+    also_for,
     each_alone,
     in_proportion,
     load_for_each,
@@ -102,6 +103,8 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if total is not None and wax is None and fragrance is None:
         if (of_all := _rest_is_wax(g, total)) is not None:
             return of_all
+        if len(made) == 1 and made[0].load is not None and made[0].load.basis and (more := also_for(g, made[0])):
+            return chained(g.book, *made, *more)
         return _with_waxes(g, of_a_total(g, made))
     if fragrance is not None and total is not None and wax is None and len(loads) == 1:
         g.used.update(m.at for m in g.scan.kind("percent"))
@@ -110,6 +113,8 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return which_ounces(g, doubtful, made[0])
     if wax is not None and fragrance is None and len(made) == 1 and compares_bases(g):
         return chained(g.book, *on_both(made[0], wax)[:2])
+    if len(made) == 1 and fragrance is None and (more := also_for(g, made[0])):
+        return chained(g.book, *made, *more)
     if asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
         return chained(g.book, *on_both(made[0], wax))
     if wax is not None and fragrance is not None and loads and fragrance.base > wax.total.base:

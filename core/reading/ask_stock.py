@@ -30,7 +30,7 @@ Outcome = Question | Answer | None
 
 def rescue(g: Givens) -> Outcome:
     """Too much or too little is in the pot already."""
-    if _two_recipes(g):
+    if _two_recipes(g) or _only_checks(g):
         return None
     if (kept := _more_wax(g)) is not None:
         return kept
@@ -69,7 +69,7 @@ _MORE_WAX = wordset("more another extra fresh plain unscented new additional add
 
 
 def _more_wax(g: Givens) -> RescueQuestion | None:
-    """ "500 g of wax at 6 %, now 250 g more wax: how much more oil so that it stays 6 %?": the first pot has its oil."""
+    """ "500 g of wax at 6 %, now 250 g more: how much more oil so that it stays 6 %?": the first has its oil."""
     waxes, loads = g.scan.masses("wax", ""), g.shares.loads
     if len(waxes) != 2 or len(g.scan.masses()) != 2 or len(loads) not in (1, 2):
         return None
@@ -77,7 +77,7 @@ def _more_wax(g: Givens) -> RescueQuestion | None:
     near = (*g.scan.marks[max(0, second.at - 2) : second.at], *g.scan.marks[second.at + 1 : second.at + 3])
     percents = [m for m in g.scan.kind("percent") if m.amount.value == loads[0].percent.base]
     told = any(first.at < m.at < second.at or m.at < first.at for m in percents)
-    if first.of != "wax" or not told or not any(mark.text in _MORE_WAX for mark in near) or not g.has("top_up"):
+    if first.of != "wax" or not told or not any(mark.text in _MORE_WAX for mark in near) or not _asks_more(g):
         return None
     if not (g.scan.says(_KEEPS) or len(loads) == 2 or len(g.scan.kind("percent")) == 2):
         return None
@@ -85,6 +85,19 @@ def _more_wax(g: Givens) -> RescueQuestion | None:
     g.used.update(m.at for m in g.scan.found)
     waxes_now = Masses((("", pot.wax), ("added", mass_of(second))))
     return RescueQuestion(wax=waxes_now, fragrance=pot.fragrance, load=loads[-1], limit=g.shares.limit)
+
+
+def _asks_more(g: Givens) -> bool:
+    """ "How much more oil", "how much oil to add", "how much extra": only what is lacking is asked for."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        if "asks" in mark.tags:
+            for after in marks[i + 1 : i + 6]:
+                if after.kind in ("amount", "stop"):
+                    break
+                if after.text in ("more", "extra", "add", "another"):
+                    return True
+    return False
 
 
 _KEEPS = wordset("stay stays keep keeps kept same still again remain remains staying keeping")
@@ -117,6 +130,16 @@ def _was(g: Givens, m: Measured) -> bool:
 
 def _said_now(g: Givens, m: Measured) -> bool:
     return bool(m.at) and g.scan.marks[m.at - 1].text in ("now", "to")
+
+
+def _only_checks(g: Givens) -> bool:
+    """ "Is 50 g too much for 900 g of wax when I want 5 %?": nothing is in a pot yet that could be mended."""
+    first = next((mark.text for mark in g.scan.marks if mark.text not in _OPENERS), "")
+    return first in _CHECKS and not g.has("already", "top_up", "add") and len(g.scan.kind("percent")) == 1
+
+
+_OPENERS = wordset("so hi hey hello and pls please ok um well")
+_CHECKS = wordset("is are will would isnt isn't would wouldnt")
 
 
 def _two_recipes(g: Givens) -> bool:

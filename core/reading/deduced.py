@@ -7,7 +7,7 @@ import itertools
 from decimal import Decimal
 
 from core.reading.amounts import Amount
-from core.reading.marks import Measured, Scan
+from core.reading.marks import Mark, Measured, Scan
 from core.reading.words import JOINING
 from core.reading.wordset import wordset
 from core.units import Mass
@@ -31,6 +31,34 @@ def _share_unit(scan: Scan) -> None:
         m.amount = dataclasses.replace(m.amount, unit=unit)
 
 
+def _parts_before_names(scan: Scan) -> None:
+    """ "3 parts lemon 2 parts rosemary 1 part mint": each has its name right after it, a scent's name too."""
+    found = scan.kind("part")
+    names: list[list[Mark]] = []
+    for m in found:
+        i = m.at + 1
+        i += i < len(scan.marks) and scan.marks[i].text == "of"
+        names.append(list(itertools.takewhile(_names_a_part, scan.marks[i : i + 4])))
+    if len(found) < 2 or not all(names):
+        return
+    for m, name in zip(found, names, strict=True):
+        m.of, m.name, m.side = name[-1].noun or "fragrance", " ".join(mark.text for mark in name), "right"
+
+
+def _names_a_part(mark: Mark) -> bool:
+    return mark.noun not in ("", "load") or "scent_name" in mark.tags
+
+
+def _told_again(scan: Scan) -> None:
+    """ "A 40 g tealight batch (40 g wax)": one weight said twice; the brackets say what it is of."""
+    for one, two in itertools.pairwise(scan.masses()):
+        same = one.value is not None and two.value is not None and one.value.base == two.value.base
+        closed = two.at + 2 < len(scan.marks) and any(x.text == ")" for x in scan.marks[two.at + 1 : two.at + 4])
+        if same and closed and scan.marks[two.at - 1].text == "(" and two.of and one.of != "fragrance":
+            scan.blank(one.at, one.at + 1)
+            return
+
+
 def _parts_of_a_weight(scan: Scan) -> None:
     """ "460 wax 40 oil, 500 g in all": bare numbers that make up the one weight are in its unit."""
     masses = scan.masses()
@@ -48,6 +76,8 @@ def _parts_of_a_weight(scan: Scan) -> None:
 def deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
+    _told_again(scan)
+    _parts_before_names(scan)
     _parts_of_a_weight(scan)
     _labelled_pair(scan)
     _after_ratio(scan)
@@ -102,7 +132,13 @@ def _asks_share(scan: Scan) -> bool:
 
 
 def _after_together(scan: Scan, m: Measured) -> bool:
-    return m.at > 0 and "together" in scan.marks[m.at - 1].tags
+    i = m.at - 1
+    while i > 0 and scan.marks[i].text in _POINTING:
+        i -= 1
+    return i >= 0 and "together" in scan.marks[i].tags
+
+
+_POINTING = wordset("those these that the is it's its are be = : weigh weighs")
 
 
 def _all_in_brackets(scan: Scan, m: Measured) -> bool:

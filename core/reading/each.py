@@ -16,6 +16,8 @@ def plural(word: str) -> bool:
 def asks_for_one(g: Givens) -> bool:
     """ "How much oil in one?", "per candle?": the sum for a single one is asked for."""
     marks = g.scan.marks
+    if _one_at_the_end(marks):
+        return True
     for i, mark in enumerate(marks):
         if "asks" in mark.tags:
             rest = marks[i + 1 :]
@@ -30,6 +32,15 @@ def asks_for_one(g: Givens) -> bool:
                 for one, two in itertools.pairwise(words)
             )
     return False
+
+
+def _one_at_the_end(marks: list[Mark]) -> bool:
+    """ "Oil per jar?", as the last words."""
+    last = [mark for mark in marks if mark.kind not in ("stop", "sign")][-4:]
+    asked = len(last) == 4 and last[2].text == "per" and last[3].noun in ("jar", "candle")
+    return (
+        asked and (last[0].measured is None or last[0].measured.kind != "mass") and last[1].noun in ("fragrance", "wax")
+    )
 
 
 def asks_for_each(g: Givens) -> bool:
@@ -52,9 +63,17 @@ def _asked_each(marks: list[Mark], i: int) -> bool:
             return False
         if "asks" in mark.tags:
             return True
+        if mark.kind == "unit" and _asks_before(marks, i, mark):
+            return True  # "how many g in each jar"
         if mark.kind == "unit" or mark.text in (",", "weights", "amounts", "both"):
             return not any(after.kind in ("word", "amount") for after in marks[i + 1 :])
     return False
+
+
+def _asks_before(marks: list[Mark], i: int, unit: Mark) -> bool:
+    """Whether "how many" stands right before the unit, near mark `i`."""
+    near = marks[max(0, i - 7) : i]
+    return any(one.tags & {"asks"} and two is unit for one, two in itertools.pairwise(near))
 
 
 TAKING = wordset("takes take holds hold gets get weighs weigh needs eats")

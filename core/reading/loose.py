@@ -46,7 +46,9 @@ def place_loose(g: Givens, found: Weights) -> None:
             or _of_the_mix(g, loose[0])
             or (_of_total(g) and not loose[0].flags & {"molten", "have", "already"})
         )
-        if "wax" in g.asked() and found.fragrance is None and _is_stock_of_oil(g, loose[0]):
+        if g.shares.waxes is not None and _of_that_wax(g, loose[0]):
+            found.wax = Masses.one(mass)
+        elif "wax" in g.asked() and found.fragrance is None and _is_stock_of_oil(g, loose[0]):
             found.fragrance = mass
         elif finished or ("wax" in g.asked() and found.fragrance is None) or _stands_bare(g, loose[0]):
             found.total = mass
@@ -77,6 +79,12 @@ def place_loose(g: Givens, found: Weights) -> None:
 
 
 _OPENERS = wordset("so ok okay and hi hey hello yo pls please quick got with a an & then")
+
+
+def _of_that_wax(g: Givens, m: Measured) -> bool:
+    """ "My wax is 80 % soy 20 % coconut, I took 2 kg of it"."""
+    after = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
+    return after in (["of", "it"], ["of", "that"], ["of", "this"]) and not m["makes"]
 
 
 def _stands_bare(g: Givens, m: Measured) -> bool:

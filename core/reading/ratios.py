@@ -196,6 +196,27 @@ def _is_part(m: Measured) -> bool:
     return m.of == "fragrance" and "." not in m.amount.text and "," not in m.amount.text
 
 
+def file_named_shares(scan: Scan, out: Shares) -> None:
+    """ "The wax is 70 soy 30 beeswax": bare numbers of a hundred, each with the name of a wax or of an oil."""
+    for of in ("wax", "fragrance"):
+        bare = [m for m in scan.kind("number") if m.of == of and not m.amount.unit and m.name]
+        named = len({m.name for m in bare}) == len(bare) > 1
+        whole = sum((m.amount.value for m in bare), Decimal(0)) == HUNDRED
+        if not named or not whole or not _side_by_side(bare):
+            continue
+        parts = Parts(tuple((m.name, m.amount.value) for m in bare))
+        if of == "wax":
+            out.waxes = out.waxes or parts
+        else:
+            out.blend = out.blend or parts
+        for m in bare:
+            m.of = "blend"
+
+
+def _side_by_side(found: list[Measured]) -> bool:
+    return all(two.at - one.at <= 4 for one, two in itertools.pairwise(found))
+
+
 def file_parts(scan: Scan, out: Shares) -> None:
     """ "10 parts wax 1 part oil", "parts by weight 10 wax 1 oil"."""
     found = scan.kind("part")
@@ -209,6 +230,8 @@ def file_parts(scan: Scan, out: Shares) -> None:
     if wax > 0 and oil > 0:
         typed = f"{oil.normalize():f} to {wax.normalize():f}"
         out.loads.append(Load.rate(Mass(oil), Mass(wax), typed))
+        for of in ("wax", "fragrance"):
+            _file_blend([m for m in found if m.of == of], out)
         for m in found:
             m.of = "load"
     else:

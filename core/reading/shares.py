@@ -11,6 +11,7 @@ from core.reading.rates import LARGEST_FRACTION, rate_of
 from core.reading.ratios import (
     equal_oils,
     file_fractions,
+    file_named_shares,
     file_parts,
     file_ratios,
     fill_level,
@@ -62,6 +63,7 @@ def shares(scan: Scan) -> Shares:
     fraction_load(scan, out)
     spoken_ratio(scan, out)
     file_parts(scan, out)
+    file_named_shares(scan, out)
     return out
 
 
@@ -79,7 +81,11 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.unclear.append(m)
     elif (m["limit"] or _is_ceiling(scan, m)) and m.of not in ("dye", "additive"):
         out.limit = percent
-    elif ((m["spare"] and not _stays_at(scan, m)) or (m["add"] and m.of == "wax" and m.side == "right") or _on_top(scan, m)) and not m["meant"]:
+    elif (
+        (m["spare"] and not _stays_at(scan, m))
+        or (m["add"] and m.of == "wax" and m.side == "right")
+        or _on_top(scan, m)
+    ) and not m["meant"]:
         out.spare = percent
     elif m.of in ("dye", "additive"):
         out.additives.append((m.name.removeprefix("total ") or m.of, percent))
@@ -97,6 +103,8 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
 def _stays_at(scan: Scan, m: Measured) -> bool:
     """ "So it stays 6 %", "stays at 6 %": the load it keeps, nothing to spare."""
     before = [mark.text for mark in scan.marks[max(0, m.at - 2) : m.at]]
+    if any("spare" in mark.tags for mark in scan.marks[m.at + 1 : m.at + 3]):
+        return False
     return bool(before) and (before[-1] in _STAYS or (before[-1] == "at" and before[0] in _STAYS))
 
 

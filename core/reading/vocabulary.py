@@ -161,7 +161,8 @@ PHRASES: dict[str, str] = {
     " and scent, wax and fragrance",
     "meant": "meant to, supposed to, instead of, should have, was meant, should be",
     "top_up": "how much more, what more, add how much, must i add, more oil, more wax, more scent, more "
-    "fragrance, more grams, more ounces, more oz, oil more, scent more, extra wax, extra oil, top up, topping up, to add, how much extra",
+    "fragrance, more grams, more ounces, more oz, oil more, scent more, extra wax, extra oil, top up, "
+    "topping up, to add, how much extra",
     "wrong": "oh no, by mistake, by accident, too much, too little, too many, too strong, too weak",
     "same": "same as, the same",
     "fill": "fill line, to the line, to the brim, fill level, percent full, filled to, fill to",

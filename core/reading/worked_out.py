@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.reading.blend_told import take_blend
 from core.reading.corrected import take_back, take_forgotten
 from core.reading.inside import take_inside
 from core.reading.joined import take_joined
@@ -26,6 +27,7 @@ def worked_out(scan: Scan) -> Scan:
         take_forgotten(scan)
         scan = netted(scan)
         take_inside(scan)
+        take_blend(scan)
         take_poured(scan)
         take_addition(scan)
         take_samples(scan)
