@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from core.answer import Answer, Missing
-from core.errors import OutOfRange, UnknownUnit, Unreadable, clipped
+from core.errors import UnknownUnit, Unreadable, clipped
 from core.question import Question
 from core.questions.load import LoadQuestion
 from core.questions.stock import StockQuestion
@@ -23,18 +23,6 @@ def refuse_powers(text: str) -> None:
     if found is not None:
         shown = clipped(text[found.start() : found.end()], 20)
         raise Unreadable(text, f"I can't work with powers such as “{shown}”. Write the number itself, such as 450 g.")
-
-
-def refuse_minus(scan: Scan) -> None:
-    """OutOfRange for "wax -300 g": a lone dash close to the figure may be a label's or a minus. Two are labels'."""
-    marks = scan.marks
-    dashed = [
-        m
-        for m in scan.masses()
-        if m.at > 1 and marks[m.at - 1].text == "-" and not marks[m.at].gap and marks[m.at - 1].gap == " "
-    ]
-    if len(dashed) == 1 and marks[dashed[0].at - 2].kind == "word" and scan.kind("percent"):
-        raise OutOfRange(dashed[0].amount.text, "A weight can't be less than nothing. Check the minus sign.")
 
 
 def unknown_unit(understood: Question | Answer | None, scan: Scan) -> UnknownUnit | None:

@@ -16,7 +16,7 @@ from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
 from core.reading.marks import Scan
-from core.reading.odd import refuse_minus, refuse_powers, unknown_unit
+from core.reading.odd import refuse_powers, unknown_unit
 from core.reading.other_trades import of_another_trade
 from core.reading.safety import danger
 from core.reading.scan import scan
@@ -71,7 +71,6 @@ def _read(text: str, book: Book, last: Question | None) -> Understood:
     if len(scanned.found) > MOST_AMOUNTS:
         many = "That's a lot of numbers at once. Ask me one thing in a sentence or two."
         return Understood(asking.not_understood(many))
-    refuse_minus(scanned)
     scanned = worked_out(scanned)
     return Understood(_asked(scanned, book, last), tuple(scanned.workings), scanned.counted)
 
