@@ -14,7 +14,7 @@ from core.questions.rules import LOCAL_RULES, Rules, asked
 from core.questions.vessel_shape import PI
 from core.reference import labelling
 from core.reference.table import Status
-from core.units import Length, Mass, Number
+from core.units import Length, Mass, Number, Percent
 from core.writing import rounded
 
 if TYPE_CHECKING:
@@ -53,6 +53,14 @@ def labelled(ask: LabelQuestion, net: Net, book: Book) -> Worked:
         headline = _against_print(net.mass, ask.printed)
         results.append(Result("printed", ask.printed, ask.printed.unit))
         results.append(Result("over_print", net.mass - ask.printed, ask.printed.unit))
+        apart = Mass(abs(net.mass.base - ask.printed.base), ask.printed.unit)
+        if apart:
+            share = Percent(apart.base / ask.printed.base * 100)
+            body.append(line("That is {0} of what is printed.", share))
+            steps.append(
+                Step("apart ÷ printed × 100", line("{0:work} ÷ {1:work}", apart, ask.printed), line("{}", share))
+            )
+            results.append(Result("apart", share))
     return Worked(
         intent=ask.intent,
         headline=headline,

@@ -65,7 +65,7 @@ def compare(g: Givens) -> Outcome:
 
 
 _SHORTED = wordset(
-    "short shorted shortchanged cheat cheated cheating rob robbed ripped scammed underweight underfilled"
+    "short shorted shortchanged missing cheat cheated cheating rob robbed ripped scammed underweight underfilled"
 )
 
 

@@ -13,7 +13,7 @@ from core.reading.chain import chained
 from core.reading.givens import Givens, unit_name
 from core.reading.marks import Measured
 from core.reading.wordset import wordset
-from core.units import Length, Mass, Volume, kind_of
+from core.units import UNSAID, Length, Mass, Volume, kind_of
 
 Outcome = Question | Answer | None
 
@@ -49,12 +49,26 @@ def convert(g: Givens) -> Outcome:
         return weight_to_volume(g)
     if isinstance(value, Volume) and (kind_of(to) is Mass or not to):
         return volume_to_weight(g)
+    if isinstance(value, Volume) and to and (twice := _of_both_countries(g, value, to)) is not None:
+        return twice
     if isinstance(value, Mass | Volume) and to:
         counts = [x for x in g.scan.kind("number") if x.of in ("pack", "jar", "candle", "bottle", "box", "")]
         if m["each"] and len(counts) == len(g.scan.kind("number")) == 1:
             return ConvertQuestion(amount=value * counts[0].amount.value, to=unit_name(to))
         return ConvertQuestion(amount=value, to=unit_name(to))
     return None
+
+
+def _of_both_countries(g: Givens, value: Volume, to: str) -> Outcome:
+    """ "UK recipe says 2 fl oz, my spoons are American, ml for both": the measure of either country."""
+    country, _, plain = value.unit.partition("_")
+    plain = plain if country in ("us", "imp") else value.unit
+    if plain not in UNSAID or not (
+        g.has("both") and (country == "us" or g.has("us")) and (country == "imp" or g.has("uk"))
+    ):
+        return None
+    both = (Volume.of(value.to(value.unit), f"{land}_{plain}") for land in ("imp", "us"))
+    return chained(g.book, *(ConvertQuestion(amount=each, to=UnitName(to)) for each in both))
 
 
 def _behind_the_point(g: Givens, m: Measured) -> Mass | Volume | Length | None:

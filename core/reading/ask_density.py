@@ -98,7 +98,7 @@ def more_of_it(g: Givens) -> Outcome:
     volumes = [m for m in g.scan.volumes() if m is not sample.volume]
     masses = [m for m in g.scan.masses() if m is not sample.mass]
     stuff = g.stuff(sample.volume)
-    if len(volumes) == 1 and volumes[0].at > max(sample.mass.at, sample.volume.at):
+    if len(volumes) == 1 and (volumes[0].at > max(sample.mass.at, sample.volume.at) or _told_of_one(sample)):
         return _weight_of_more(g, sample, volumes[0], masses, stuff)
     after = max(sample.mass.at, sample.volume.at)
     if len(masses) == 1 and not volumes and masses[0].at > after and not _is_more(masses[0], sample):
@@ -109,6 +109,11 @@ def more_of_it(g: Givens) -> Outcome:
             unit=g.wanted_volume() or sample.volume.amount.unit,
         )
     return None
+
+
+def _told_of_one(sample: Sample) -> bool:
+    """ "3 cups of chips, one cup was 145 g": what one weighs may be told last."""
+    return sample.volume.amount.value == 1 and sample.volume.at < sample.mass.at
 
 
 def _weight_of_more(

@@ -22,6 +22,7 @@ Outcome = Question | Answer | None
 _SAYS = wordset("says say printed states stated declared declares reads claims label sticker labelled labeled")
 _AGREE = wordset("agree agrees match matches same right correct fit consistent equal equals together mismatch wrong ok")
 _METRIC = ("g", "kg", "mg")
+_OF_ALL = wordset("average mean avg lowest lightest smallest least")
 LEAST_LOT = 3  # weights that are a lot, and no recipe
 _LIKE = 2  # how far apart, as a factor, weights of one lot lie at most
 
@@ -31,8 +32,10 @@ def lot(g: Givens) -> Outcome:
     if g.shares.loads or g.scan.masses("wax", "fragrance", "box"):
         return None
     empty = [m for m in g.scan.masses() if m["empty"] or (m.of in ("jar", "lid") and m["without"])]
+    if any(m.of == "" for m in empty) and (glass := [m for m in g.scan.masses("jar") if _led_by_empty(g, m)]):
+        empty = glass  # "403 g. Empty glass is 190 g"
     rest = [m for m in g.scan.masses() if m not in empty]
-    average = g.scan.says(("average", "mean", "avg"))
+    average = g.scan.says(_OF_ALL)
     printed = [m for m in rest if _is_printed(g, m)]
     weights = [*_bare_weights(g, rest, printed), *(m for m in rest if m not in printed)]
     sizes = [mass_of(m).base for m in weights]
@@ -41,6 +44,7 @@ def lot(g: Givens) -> Outcome:
     if len({m.amount.unit for m in weights}) > 1 or not (printed or average):
         return None
     g.used.update(m.at for m in weights)
+    g.used.update(m.at for m in g.scan.kind("number") if m.amount.value == len(weights))
     return LotQuestion(
         label=mass_of(printed[0]) if printed else None,
         weights=Masses(tuple(("", mass_of(m)) for m in weights)),
@@ -67,6 +71,10 @@ def _bare_weights(g: Givens, rest: list[Measured], printed: list[Measured]) -> l
     return found[::-1]
 
 
+def _led_by_empty(g: Givens, m: Measured) -> bool:
+    return any("empty" in mark.tags for mark in g.scan.marks[max(0, m.at - 4) : m.at])
+
+
 def agreement(g: Givens) -> Outcome:
     """ "Net 198 g and 7 oz on one label, do they agree?", "the label says 8 oz, I pour 215 g wax and 17 g oil"."""
     masses = g.scan.masses()
@@ -74,11 +82,15 @@ def agreement(g: Givens) -> Outcome:
         metric = [m for m in masses if m.amount.unit in _METRIC]
         others = [m for m in masses if m.amount.unit in ("oz", "lb")]
         nouns = {m.of for m in masses} - {"", "candle", "jar"}
-        if len(metric) == len(others) == 1 and not nouns:
+        with_jar = g.has("full") and any(m.of == "jar" for m in masses)
+        if len(metric) == len(others) == 1 and not nouns and not with_jar:
             return LabelQuestion(net=mass_of(metric[0]), printed=mass_of(others[0]))
     printed = [m for m in masses if _is_printed(g, m)]
     if len(printed) != 1 or len(masses) < 2:
         return None
+    inside = [m for m in masses if m is not printed[0]]
+    if len(inside) == 1 and inside[0].of in ("", "scale", "total") and not g.shares.loads and _is_in_it(g, inside[0]):
+        return LabelQuestion(net=mass_of(inside[0]), printed=mass_of(printed[0]))
     left = [m for m in g.scan.found if m is not printed[0]]
     made = label(dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=left)))
     if isinstance(made, LabelQuestion) and (made.net or made.wax or made.gross):
@@ -86,12 +98,26 @@ def agreement(g: Givens) -> Outcome:
     return None
 
 
+_TURNS = wordset(", + when if but while though poured inside")
+
+
+def _is_in_it(g: Givens, m: Measured) -> bool:
+    """ "There is 225 g in it", "194 g in", "I put in 225 g", "225 g of candle inside"."""
+    ahead, behind = g.scan.around(m, 4, 3)
+    if gross(g.scan, m) or m["full"]:
+        return False
+    return any(mark.text in _INSIDE for mark in (*ahead[-2:], *behind))
+
+
+_INSIDE = wordset("in inside net filled poured contents content")
+
+
 def _is_printed(g: Givens, m: Measured) -> bool:
     """Whether a weight is what stands on the label: "label says 8 oz", "8 oz is printed on it"."""
     if m.of not in ("", "label", "candle", "jar"):
         return False
     marks, i = g.scan.marks, m.at - 1
-    while i >= 0 and m.at - i <= 5 and marks[i].kind in ("word", "sign") and marks[i].text not in (",", "+"):
+    while i >= 0 and m.at - i <= 5 and marks[i].kind in ("word", "sign") and marks[i].text not in _TURNS:
         if marks[i].text in _SAYS or "label" in marks[i].tags:
             return True
         i -= 1
@@ -105,6 +131,8 @@ def label(g: Givens) -> Outcome:
     """The net weight to print."""
     if not g.has("label") and not g.asks_net:
         return None
+    if (several := _several_tares(g)) is not None:
+        return several
     tare = weighed_along(g.scan)
     wax, fragrance, total = g.wax(), g.fragrance(), g.total()
     jars = list(g.scan.masses("jar", "pot"))
@@ -124,7 +152,8 @@ def label(g: Givens) -> Outcome:
         return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
     if total is not None and wax is None and fragrance is None:
         whole = next(m for m in g.scan.masses() if m.value == total)
-        if gross(g.scan, whole) or (whole.of == "candle" and _with_jar(g)):
+        in_vessel = whole.of in ("jar", "pot") and not whole.flags & {"without", "net"}
+        if gross(g.scan, whole) or in_vessel or (whole.of == "candle" and _with_jar(g)):
             return LabelQuestion(gross=total)
         return LabelQuestion(net=total)
     if wax is None and fragrance is None and jars and _with_jar(g):
@@ -137,7 +166,55 @@ def label(g: Givens) -> Outcome:
     dyes = g.scan.masses("dye", "additive")
     if dyes and wax is not None:  # what is weighed in counts like wax: it is all net weight
         wax = Masses((*wax.items, *((m.name, mass_of(m)) for m in dyes)))
+    together = _in_the_set(g)
+    if together is not None and wax is not None:
+        wax = Masses(tuple((name, mass * together.amount.value) for name, mass in wax.items))
+        fragrance = fragrance * together.amount.value if fragrance is not None else None
+        g.used.update((together.at, *(m.at for m in g.scan.masses())))
     return LabelQuestion(wax=wax, fragrance=fragrance, load=g.shares.load, additives=g.shares.added)
+
+
+_SETS = wordset("box set pack both all gift bundle pair trio duo together")
+
+
+def _in_the_set(g: Givens) -> Measured | None:
+    """ "2 candles, each 140 g: net weight of the box?": how many are sold together."""
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and 1 < m.amount.value <= MOST_IN_A_SET]
+    marks = g.scan.marks
+    asked = any(
+        "net" in mark.tags and any(after.text in _SETS for after in marks[i + 1 : i + 7])
+        for i, mark in enumerate(marks)
+    )
+    each = any(m["each"] for m in g.scan.masses())
+    return counts[0] if asked and each and len(counts) == 1 else None
+
+
+MOST_IN_A_SET = 100
+_TARES = ("jar", "lid", "pot", "wick", "box", "label")
+
+
+def _several_tares(g: Givens) -> LabelQuestion | None:
+    """ "Whole thing 540 g, jar is 310 and lid 20": all that is no candle, taken off together."""
+    units = {m.amount.unit for m in g.scan.masses()}
+    if len(units) != 1 or g.scan.kind("percent") or g.scan.kind("rate") or g.scan.masses("wax", "fragrance"):
+        return None
+    unit = units.pop()
+    tares = [m for m in g.scan.masses(*_TARES) if not gross(g.scan, m)]
+    bare = [m for m in g.scan.kind("number") if m.of in _TARES and m.side == "left" and not m.amount.unit]
+    wholes = [m for m in g.scan.masses() if m not in tares]
+    if len(tares) + len(bare) < 2 or len({m.of for m in (*tares, *bare)}) < 2 or len(wholes) != 1:
+        return None
+    if wholes[0].of not in ("total", "candle", "jar", "", "scale"):
+        return None
+    vessel = mass_of(tares[0]) if tares else Mass.of(0, unit)
+    for m in tares[1:]:
+        vessel = vessel + mass_of(m)
+    for m in bare:
+        vessel = vessel + Mass.of(m.amount.value, unit)
+    g.used.update(m.at for m in (*tares, *bare))
+    if vessel.base >= mass_of(wholes[0]).base:
+        return None
+    return LabelQuestion(gross=mass_of(wholes[0]), vessel=vessel)
 
 
 def _with_jar(g: Givens) -> bool:

@@ -9,11 +9,13 @@ from core.answer import Answer
 from core.compounds import Masses
 from core.question import Question
 from core.questions.scale import ScaleQuestion
+from core.reading import asking
 from core.reading.chain import chained
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
+from core.reading.workings import product
 from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
@@ -26,7 +28,14 @@ def scale(g: Givens) -> Outcome:
     steps = [m for m in masses if _names_step(g, m)] or [m for m in masses if _is_step(g, m)]
     others = [m for m in masses if m not in steps]
     error = g.shares.error or _error(g)
-    if not steps and len(others) == 1 and _whole_grams(g):
+    if error is None and not masses and len(g.shares.loads) == 1 and not g.has("wax_itself"):
+        error = g.shares.loads[0].percent
+    if not masses and error is not None and _whole_grams(g) and (g.has("error") or g.scan.says(_FINE)):
+        return ScaleQuestion(step=Mass.of(1, "g"), error=error)  # "from how much oil on is it good to 2 %"
+    if steps and not others and error is None and g.asks_percent and not g.has("smallest") and not g.shares.loads:
+        return asking.weighing_missing(ScaleQuestion(step=mass_of(steps[0])))
+    mixing = bool(g.shares.loads) and g.has("wax_itself")
+    if not steps and len(others) == 1 and _whole_grams(g) and not mixing:
         return ScaleQuestion(step=Mass.of(1, "g"), weighing=Masses(tuple(_weighings(g, others))))
     if (between := _load_between(g, steps)) is not None:
         return between
@@ -44,6 +53,8 @@ def scale(g: Givens) -> Outcome:
     ):
         return None  # a load that is to be weighed, with the scale's step as a side remark
     weighings = _weighings(g, others)
+    if sizes:
+        _in_parts(g, sizes[0], others)
     if not steps and len(weighings) < 1 and not g.has("scale"):
         return None
     return ScaleQuestion(
@@ -51,9 +62,13 @@ def scale(g: Givens) -> Outcome:
     )
 
 
+_FINE = wordset("good fine exact accurate within enough ok okay trust")
+
+
 def whole_grams(g: Givens) -> Outcome:
     """ "5 grams on one that shows whole grams": its step told, without the word."""
-    return scale(g) if _whole_grams(g) and not g.shares.loads else None
+    alone = not g.scan.masses() and g.scan.says(_FINE)
+    return scale(g) if _whole_grams(g) and (alone or not g.shares.loads) else None
 
 
 def _weighings(g: Givens, others: list[Measured]) -> list[Weighing]:
@@ -61,14 +76,27 @@ def _weighings(g: Givens, others: list[Measured]) -> list[Weighing]:
     found = [(m.name if m.of != "scale" else "", mass) for m in others for mass in _ends(m)]
     marks = g.scan.marks
     for m in g.scan.kind("number"):
-        after = [mark.text for mark in marks[m.at + 1 : m.at + 3]]
-        several = m.amount.value > 1 and (after == ["at", "once"] or after[:1] == ["together"])
+        ahead = marks[m.at + 1 : m.at + 5]
+        after = [mark.text for mark in ahead[bool(ahead) and ahead[0].noun in ("candle", "jar") :]]
+        several = m.amount.value > 1 and (after[:2] in (["at", "once"], ["in", "one"]) or after[:1] == ["together"])
         if len(found) == 1 and several:
             name, one = found[0]
             return [(name, one), (name, one * m.amount.value)]
     return found
 
 
+def _in_parts(g: Givens, step: Mass, others: list[Measured]) -> None:
+    """ "4 times 5 g, not 20 g in one go": each of the weighings may be off by half a step, and all the same way."""
+    marks = g.scan.marks
+    for m in others:
+        count = marks[m.at - 2].measured if m.at > 1 and marks[m.at - 1].text in ("times", "x", "×") else None
+        if count is not None and count.kind == "number" and 1 < count.amount.value <= MOST_PARTS:
+            what = f"at the worst, {count.amount.value.normalize():f} weighings"
+            g.scan.workings.append(product(what, count.amount.value, step * Decimal("0.5"))[1])
+            g.used.add(count.at)
+
+
+MOST_PARTS = 100
 _RANGING = wordset("between lowest highest really range least most real from actual true min max anywhere")
 
 

@@ -11,6 +11,7 @@ from core.question import Question
 from core.questions.convert import ConvertQuestion
 from core.questions.known_density import need_density
 from core.questions.load import NEED_WAX, LoadQuestion
+from core.questions.scale import NEED_WEIGHING, ScaleQuestion
 from core.reading.marks import Measured
 from core.units import Mass, Volume
 
@@ -180,6 +181,16 @@ def wax_missing(question: Question) -> Missing:
         needs=(NEED_WAX,),
         question=question,
         see=("bases",),
+    )
+
+
+def weighing_missing(question: ScaleQuestion) -> Missing:
+    """An error in percent is one of a weight."""
+    return Missing(
+        intent="scale_resolution",
+        headline=line("An error in percent needs a weight: how much do you weigh?"),
+        needs=(NEED_WEIGHING,),
+        question=question,
     )
 
 

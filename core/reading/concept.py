@@ -109,7 +109,8 @@ def lesson_for(g: Givens) -> Answer | None:
         return lessons.lesson("ounces", g.book)
     if weighed and {m.kind for m in weighed} <= {"percent"} and not words.isdisjoint(("mean", "means", "meaning")):
         return lessons.lesson("bases", g.book)
-    if not outside(g) and (key := doubt(g, weighed)):
+    about_weights = any(m.kind == "mass" for m in weighed)
+    if (about_weights or not outside(g)) and (key := doubt(g, weighed)):
         return lessons.lesson(key, g.book)
     if weighed:
         if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:

@@ -37,6 +37,14 @@ def doubt(g: Givens, weighed: list[Measured]) -> str:
         return "bases"
     if kinds <= {"mass", "volume"} and not _asks_amount(g) and _asks_whether_it_stays(g):
         return "why_weight"
+    if kinds and kinds <= {"mass", "volume", "rate"} and _takes_ml_for_grams(g):
+        return "density"
+    if kinds <= {"percent"} and words & _DISAGREE and len({m.value for m in weighed}) < 2 and _how_so(g):
+        return "bases"
+    if kinds == {"mass"} and _too_much_for_its_ounces(g):
+        return "jar_ounces"
+    if _asks_what_kind_of_unit(g, weighed):
+        return "ounces"
     if not kinds and words & _COUNTED and words & wordset("oil fragrance scent fo") and words & _WHOLE:
         return "bases"
     if _one_measure(weighed) and words & _MEASURING and words & _FINE and words & wordset("measure measures measuring"):
@@ -47,6 +55,54 @@ def doubt(g: Givens, weighed: list[Measured]) -> str:
     if small and "scale" in words and words & wordset("buy choose") and "or" in words and words & _LOOKED_FOR:
         return "scales"
     return ""
+
+
+_DISAGREE = wordset("different differ differs disagree disagrees")
+_ALIKE = wordset("same equal equals")
+_DOUBTED = wordset("simply always just not isn't isnt lie lied lying cheat cheated")
+_OVER = wordset(
+    "over overflow overflowed overflows overflowing spilled spilt ran rim doesnt doesn't didnt didn't wont won't"
+)
+
+
+def _takes_ml_for_grams(g: Givens) -> bool:
+    """ "Is 100 ml of oil not simply 100 g", "is a gram the same as a ml": the figures are alike, the units not."""
+    figures = any(m.amount.text[:1].isdigit() for m in (*g.scan.volumes(), *g.scan.masses()))
+    if (
+        not g.scan.words & (_DOUBTED if figures else _DOUBTED | _ALIKE)
+        or g.shares.loads
+        or g.density() is not None
+        or g.has("asks", "density", "load", "percent_word")
+    ):
+        return False
+    rooms = {m.amount.value for m in g.scan.volumes() if m.amount.unit == "ml"}
+    weights = {m.amount.value for m in g.scan.masses() if m.amount.unit == "g"}
+    units = set(g.wanted())
+    rooms |= {Decimal(1)} if "ml" in units else set()
+    weights |= {Decimal(1)} if "g" in units else set()
+    return len(rooms) == 1 and rooms == weights and not g.scan.kind("number")
+
+
+def _how_so(g: Givens) -> bool:
+    """ "How can that be", "who is right", "why": not "how many"."""
+    return bool(g.scan.words & wordset("why who both")) or {"how", "can"} <= g.scan.words
+
+
+def _too_much_for_its_ounces(g: Givens) -> bool:
+    """ "A 9 oz tumbler, nine oz of wax came over the rim": as many ounces by weight as the jar holds by room."""
+    ounces = [m for m in g.scan.masses() if m.amount.unit == "oz"]
+    jars = [m for m in ounces if m.of in ("jar", "candle")]
+    alike = len(ounces) == 2 and len(jars) == 1 and ounces[0].amount.value == ounces[1].amount.value
+    return alike and bool(g.scan.words & _OVER) and not g.shares.loads and not g.has("asks")
+
+
+def _asks_what_kind_of_unit(g: Givens, weighed: list[Measured]) -> bool:
+    """ "Is a fluid ounce a weight": what such a unit measures."""
+    units = {m.amount.unit for m in weighed} | set(g.wanted())
+    named = len(weighed) + len(g.wanted()) == 1 and units <= {"fl_oz", "us_fl_oz", "imp_fl_oz", "oz"}
+    small = all(m.amount.text[:1] in "ao" for m in weighed)
+    words = g.scan.words
+    return named and small and bool(words & {"weight", "volume"}) and "a" in words and not g.has("asks")
 
 
 def cause_asked(g: Givens) -> bool:
@@ -96,9 +152,9 @@ def _asks_why_so_worked(g: Givens) -> bool:
 def _asks_whether_it_stays(g: Givens) -> bool:
     """ "If I melt 500 g do I still have 500 g", "does wax get lighter when it melts"."""
     words = g.scan.words
-    heard = words & _MELTS or g.has("molten")
+    heard = words & _MELTS or g.has("molten", "warm")
     equal = len({m.value for m in g.scan.masses()}) == 1 and len(g.scan.masses()) > 1
-    if not (heard and words & _STAYS and _asks_whether(g) and (g.has("wax") or equal)):
+    if not (heard and words & _STAYS and _asks_whether(g) and (g.has("wax", "fragrance") or equal)):
         return False
     return not g.scan.volumes() or (bool(g.scan.masses()) and sample_told(g) is None)
 

@@ -189,6 +189,8 @@ def _is_amount(tokens: list[Token], i: int, number: Numeral) -> bool:
     if after.text == "-" and after.gap == "" and tokens[number.next + 1].text in words.NOT_OURS:
         return False
     if token.kind is Kind.WORD:
+        if token.text == "zero" and number.next == i + 1:
+            return False  # "forgot to zero the beaker"
         if token.text in ("half", "quarter", "third", "a", "an", "fourth", "fifth", "sixth", "eighth", "tenth"):
             if number.form == "word" or after.text in ("of", "full", "filled"):
                 return tokens[i + 1].text not in ("past", "to")

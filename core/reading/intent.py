@@ -92,6 +92,7 @@ ROWS = (
     Row("label_weight", ask_label.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
     Row("label_weight", ask_label.label, hears=("net", "label"), without="mass percent rate volume number"),
     Row("scale_resolution", ask_scale.whole_grams, hears=("error",), holds=("mass",), without="volume"),
+    Row("scale_resolution", ask_scale.whole_grams, hears=("scale",), holds=("percent",), without="mass volume"),
     Row("scale_resolution", ask_scale.scale, hears=("scale step", "error smallest"), without="volume"),
     Row("scale_resolution", ask_scale.scale, hears=("scale step",), holds=("mass",), without="volume rate"),
     Row("volume_needs_density", doses.doses, without="volume drop density"),

@@ -25,9 +25,12 @@ def unit_of_the_last(marks: list[Mark]) -> None:
         if here is None or last is None or here.kind != "number" or here.amount.unit:
             continue
         listed = comma == "," and (shared == i + 2 or last.amount.text.replace(".", "").isdecimal())
+        listed = listed or (comma == "," and i > 1 and _alike(marks[i - 2], marks[i - 1], here, last))
         if comma not in ("and", "or") and not listed:
             continue
         labelled = i > 0 and (marks[i - 1].noun or marks[i - 1].text in (":", "=", "size", "wick", "no", "batch"))
+        if shared == i + 2 and marks[i - 1].text == ":":
+            labelled = False  # "3 jars: 402, 398, 403 g": a list behind its name
         sized = last.amount.unit in _SHARED and not last.amount.per and not last.amount.parts
         if sized and not labelled and last.amount.value / 20 < here.amount.value < last.amount.value * 20:
             give_unit(here, last.amount.unit)
@@ -49,6 +52,15 @@ def taken_off(marks: list[Mark]) -> None:
         last = measured if measured.kind != "number" else last
 
 
+def _alike(first: Mark, comma: Mark, here: Measured, last: Measured) -> bool:
+    """ "402, 398, 403 g": three in a row of about one size."""
+    one = first.measured
+    if one is None or comma.text != "," or one.kind != "number" or one.amount.unit or last.kind != "mass":
+        return False
+    sizes = [m.amount.value for m in (one, here, last)]
+    return max(sizes) < 2 * min(sizes)
+
+
 _OFF = wordset(
     "take takes taking took taken put turn turned switch switched pour poured cut cuts peel wipe wiped scrape scraped",
     "come comes came lift lifted pull pulled set day price percent % sell sold broke fall falls fell",
@@ -64,11 +76,15 @@ def off_of_something(marks: list[Mark]) -> None:
 
 
 _VESSEL_NEXT = frozenset({"on", "+", "is", "was", "weighs", "alone", "empty", "itself", "and", "with", "=", "&"})
+_ZEROED = wordset("tared zeroed empty")
 _FORGOT = frozenset({"zero", "tare", "tared", "empty", "alone", "forgot", "itself"})
 
 
 def cup_on_the_scale(marks: list[Mark]) -> None:
     """ "Forgot to zero with the cup on, cup + oil 86 g, cup is 31 g": here the cup is a vessel, no measure."""
+    for before, mark in itertools.pairwise(marks):
+        if mark.kind == "unit" and mark.text == "cup" and before.text in _ZEROED:
+            mark.kind, mark.unit, mark.tags = "word", "", frozenset({"measure"})
     weighed = sum(mark.measured is not None and mark.measured.kind == "mass" for mark in marks)
     if weighed < 2 or not any(mark.text in _FORGOT for mark in marks):
         return

@@ -197,10 +197,13 @@ def _is_vessel(scan: Scan, m: Measured) -> bool:
         return True  # "pot and lid 1.2 kg"
     near: list[Mark] = []
     for mark in reversed(scan.marks[max(0, m.at - 5) : m.at]):
-        if mark.kind in ("amount", "stop") or mark.text == ",":
+        if mark.kind in ("amount", "stop") or (mark.text == "," and not all(x.text in _ITS for x in near)):
             break
         near += [mark] if mark.text not in claimed else []
     return m.of == "" and any(mark.noun in _VESSELS for mark in near) and not any(mark.noun == "wax" for mark in near)
+
+
+_ITS = wordset("it its it's is was")
 
 
 def _heard(scan: Scan) -> bool:

@@ -139,7 +139,7 @@ _SCALED = frozenset({"to", "up", "down", "my", "this", "it", "the", "that", "rec
 _BEFORE_VERB = frozenset(
     {"", ",", ":", ".", "-", ";", "and", "to", "then", "please", "pls", "can", "you", "i", "must", "just", "let's"}
 )
-_TO_A_UNIT = frozenset({"many", "in", "to", "into", "as", "or", "und", "en", "="})
+_TO_A_UNIT = frozenset({"many", "in", "to", "into", "as", "or", "und", "en", "=", ">", "→"})
 
 
 def _lone_unit(tokens: list[Token], i: int) -> Unit | None:

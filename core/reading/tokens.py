@@ -74,6 +74,7 @@ _SAME = str.maketrans("⁄∕−‐‑‒—˚ºᵒ’‘ʼ×∶٫٬٪﹪″“�
 _COMPATIBLE = (range(0xFF01, 0xFF5F), range(0x2103, 0x2104), range(0x2109, 0x210A), range(0x3380, 0x33E0))
 
 _LONGEST_MENTION = 60
+_QUOTES = ("'", '"')
 
 
 def tokenize(text: str) -> list[Token]:
@@ -94,6 +95,8 @@ def tokenize(text: str) -> list[Token]:
         elif which == _FIGURE:
             _add_figure(tokens, piece, start, end, gap)
         elif which == _SIGN:
+            if piece in _QUOTES and not gap and tokens and tokens[-1].kind is Kind.WORD:
+                continue  # "'100 ml = 97 g'": the quote ends
             tokens.append(Token(Kind.SIGN, piece, piece, start, end, gap))
         elif which == _FRACTION:
             above, below = VULGAR[piece]

@@ -11,7 +11,7 @@ from core.reading.tokens import word_set
 SPELLINGS: dict[str, str] = {
     # weight
     "mg": "mg, mgs, milligram, milligrams, milligramme, milligrammes, milli gram, milli grams",
-    "g": "g, gm, gms, gr, grs, grm, grms, gram, grams, gramme, grammes, gramm, grammi, gramos, grms, gs, g's",
+    "g": "g, gm, gms, gr, grs, grm, grms, gram, grams, gramme, grammes, gramms, gramm, grammi, gramos, grms, gs, g's",
     "kg": "kg, kgs, kilo, kilos, kilogram, kilograms, kilogramme, kilogrammes, kilo gram, kilo grams, kgm, kgms",
     "t": "tonne, tonnes, metric ton, metric tons",
     "oz": "oz, ozs, oz's, ounce, ounces, ozes, ounc, ounze, onz, ounce, oz av, avoirdupois ounce, avoirdupois ounces",
