@@ -9,6 +9,7 @@ from core.actions import BY_COMMAND as ACTIONS
 from core.answer import Answer, Missing, Worked, results_by_name
 from core.question import Question, slots_of
 from core.questions.shelf import Kind, ShelfQuestion
+from core.questions.vessel import VesselQuestion
 from core.reading.slash_form import texts_of
 from core.writing import write
 
@@ -19,6 +20,10 @@ def _always(_: Question) -> bool:
 
 def _of_a_material(question: Question) -> bool:
     return isinstance(question, ShelfQuestion) and bool(question.material)
+
+
+def _not_recorded_yet(question: Question) -> bool:
+    return isinstance(question, VesselQuestion) and not question.vessel
 
 
 def _listing(kind: Kind) -> Callable[[Question], bool]:
@@ -80,6 +85,7 @@ CARRIES: dict[str, tuple[Carry, ...]] = {
             "Record this vessel",
             {"vessel": "vessel", "weight": "empty"},
             {"room": ("fill_volume", "room"), "fill": ("total_each", "wax_each", "total", "wax")},
+            when=_not_recorded_yet,
         ),
     ),
     "density": (

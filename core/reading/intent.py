@@ -27,6 +27,7 @@ from core.reading import (
     ask_load,
     ask_parcel,
     ask_parts,
+    ask_recorded,
     ask_scale,
     ask_several,
     ask_stock,
@@ -73,6 +74,8 @@ class Cues(NamedTuple):
 
 
 ROWS = (
+    Row("formula", ask_recorded.formula),
+    Row("vessel_fill", ask_recorded.vessels),
     Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("asks number",), holds=("mass",)),
     Row("formula", ask_formula.to_weight, holds=("mass",), without="volume money"),
     Row("cost", ask_cost.sheet, hears=("price",), holds=("money",)),
