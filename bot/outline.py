@@ -79,7 +79,7 @@ def outline(answer: Answer, style: Style) -> tuple[Section, ...]:
     elif isinstance(answer, Choice):
         add(Part.OPTIONS, (f"{n}. {o.label}: {o.means.show(style)}" for n, o in enumerate(answer.options, 1)))
     if answer.steps:
-        add(Part.STEPS, [step_text(step, style) for step in answer.steps if not step.idle(style)])
+        add(Part.STEPS, _steps(answer.steps, style))
     told(Part.BODY, answer.body)
     if isinstance(answer, Missing):
         told(Part.GUIDE, answer.guide)
@@ -103,9 +103,12 @@ def _need(need: Need, style: Style) -> str:
     return f"{_sentence(need.what.show(style))}{' ' + need.how.show(style) if need.how else ''}"
 
 
-def step_text(step: Step, style: Style) -> str:
-    """One step on one line: the formula in words, then the numbers, then what comes out."""
-    return f"{step.formula}: {step.numbers.show(style)} = {step.result.show(style)}"
+def _steps(steps: tuple[Step, ...], style: Style) -> Iterator[str]:
+    """Each step on one line: the formula in words, then the numbers, then what comes out; an idle one is left out."""
+    for step in steps:
+        numbers, result = step.numbers.show(style), step.result.show(style)
+        if numbers != result:
+            yield f"{step.formula}: {numbers} = {result}"
 
 
 def _sentence(text: str) -> str:

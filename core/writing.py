@@ -110,16 +110,20 @@ def gram_places(grams: Decimal) -> int:
 
 def figure(number: Decimal, style: Style = PLAIN, *, trim: bool = False) -> str:
     """The number in plain digits with thousands marked from 10,000 on; `trim` drops zeros after the point."""
-    whole, _, part = format(number, "f").partition(".")
-    if trim:
-        part = part.rstrip("0")
-    if not part and whole == "-0":
+    text = format(number, "f")
+    if trim and "." in text:
+        text = text.rstrip("0").rstrip(".")
+    if text == "-0":
         return "0"
-    if len(whole) > 4 and len(whole.lstrip("-")) > 4:
-        whole = f"{int(whole):,}"
-        if style.comma:
-            whole = whole.replace(",", ".")
-    return f"{whole}{',' if style.comma else '.'}{part}" if part else whole
+    if len(text) > 4 and abs(number) >= _MANY:
+        whole, point, part = text.partition(".")
+        text = f"{int(whole):,}{point}{part}"
+        return text.translate(_COMMA_FOR_POINT) if style.comma else text
+    return text.replace(".", ",") if style.comma else text
+
+
+_MANY = 10_000
+_COMMA_FOR_POINT = str.maketrans(",.", ".,")
 
 
 def significant(number: Decimal, digits: int) -> Decimal:

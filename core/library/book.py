@@ -29,9 +29,16 @@ class LibraryBook:
 
     @property
     def settings(self) -> Settings:
-        """All settings that hold for the asker; read once."""
+        """All settings that hold for the asker; read once, and not at all where nobody wrote since they were read."""
         if self._settings is None:
-            self._settings = self._read(lambda db: settings.resolved(db, self.spaces, self._user), Settings())
+            kept, who = self._store.unchanged(), (self.spaces, self._user)
+            self._settings = kept.get(who)
+            if self._settings is None:
+                self._settings = self._read(lambda db: settings.resolved(db, self.spaces, self._user), Settings())
+                if not self._trouble:
+                    kept[who] = self._settings
+            elif self._trouble is None:
+                self._trouble = ""
         return self._settings
 
     @property
