@@ -45,7 +45,8 @@ def shares(scan: Scan) -> Shares:
                 out.loads.append(rate)
     rest = strength(scan, rest, out)
     if len(rest) > 1 and sum((m.amount.value for m in rest), Decimal(0)) == HUNDRED:
-        _whole(rest, out, blended=scan.says(("blend", "mix", "mixture")) and not scan.has("wax_itself"))
+        _name_the_unknown(scan, rest)
+        _whole(rest, out, blended=_blended(scan, rest))
         rest = []
     rest = _all_but_one(rest, out)
     for of in ("wax", "fragrance"):
@@ -155,6 +156,28 @@ def _stays_free(scan: Scan, m: Measured) -> bool:
     after = scan.marks[m.at + 1 : m.at + 3]
     left = any(mark.text in ("leave", "leaving", "keep") for mark in scan.marks[max(0, m.at - 3) : m.at])
     return any(mark.text in EMPTY_ROOM for mark in after) or (left and m.of not in ("fragrance", "wax", "load"))
+
+
+_MAY_NAME = frozenset({"scent_name"})
+
+
+def _name_the_unknown(scan: Scan, rest: list[Measured]) -> None:
+    """ "60 % pine and 40 % orange": a word we don't know is the name of its share all the same."""
+    for m in rest:
+        words = [mark for mark in scan.around(m, 0, 3)[1] if mark.text not in ("of", "the")][:1]
+        if not m.name and words and words[0].kind == "word" and words[0].tags <= _MAY_NAME and len(words[0].text) > 2:
+            m.name = words[0].text
+
+
+MOST_OF_AN_UNKNOWN = 75  # percent: the larger part of a mix under a name nobody knows may well be its wax
+
+
+def _blended(scan: Scan, rest: list[Measured]) -> bool:
+    """Whether the shares may be those of oils alone though not each is known for one."""
+    if scan.has("wax_itself"):
+        return False
+    named = all(m.of or (m.name and m.amount.value < MOST_OF_AN_UNKNOWN) for m in rest)
+    return named or scan.says(("blend", "mix", "mixture"))
 
 
 def _whole(rest: list[Measured], out: Shares, *, blended: bool = False) -> None:
