@@ -167,7 +167,7 @@ def _import(options: argparse.Namespace, config: Config) -> int:
 
 def _with_file(action: Action, options: argparse.Namespace, config: Config) -> int:
     """Do it on the local shelf, or on a server's for whoever runs the bot."""
-    from bot.ask_lines import now
+    from bot.clock import now
     from bot.desk import LOCAL, Asker, Desk
     from bot.text import page
     from core.answer import Worked

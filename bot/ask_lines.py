@@ -4,17 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TextIO
 
+from bot.clock import now
 from bot.desk import LOCAL, Desk
 from bot.record import dumps
 from bot.text import page
-
-
-def now() -> str:
-    """The time in ISO 8601, UTC."""
-    return datetime.now(UTC).isoformat(timespec="seconds")
 
 
 def ask_once(question: str, desk: Desk, out: TextIO) -> int:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import asyncio
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 
+from bot.clock import now
 from bot.desk import COMMANDS, Asker, Desk, seeded
 from bot.people import settings_of, with_rights
 from bot.state import OLD, Draft, Known, OldButton, typed_form
@@ -16,12 +16,6 @@ from core.book import Book
 from core.errors import BadInput
 from core.library.settings import Settings
 from core.reading.slash_form import build
-
-
-def now() -> str:
-    """The time in ISO 8601, UTC."""
-    return datetime.now(UTC).isoformat(timespec="seconds")
-
 
 # Command: the slot that a setting of the server fills where nothing was given.
 USUAL = {"buy": ("packs", "packs"), "batch": ("fills", "vessels")}

@@ -6,9 +6,9 @@ import itertools
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 
+from bot.clock import now
 from bot.desk import LOCAL, Desk
 from bot.help import command_help, overview
 from bot.text import page
@@ -29,7 +29,7 @@ def answer_text(text: str, desk: Desk, width: int = 0) -> str:
     if word.casefold() in ("help", "/help", "?"):
         named = rest.strip().removeprefix("/")
         return command_help(named, desk.commands) if named else overview(desk.commands)
-    answered = desk.text(text, LOCAL, now=datetime.now(UTC).isoformat(timespec="seconds"))
+    answered = desk.text(text, LOCAL, now())
     book = desk.book(LOCAL)
     shown = page(answered, book.preferences, width)
     return f"{shown}\n{book.trouble}" if book.trouble else shown

@@ -12,7 +12,8 @@ import discord
 from discord import app_commands
 
 from bot import adapter, delivery, upkeep
-from bot.asking import Answered, answer_texts, answer_words, now, with_usual
+from bot.asking import Answered, answer_texts, answer_words, with_usual
+from bot.clock import now
 from bot.config import Config
 from bot.desk import COMMANDS, Asker, Desk
 from bot.forms import FORMS, asked_in_form

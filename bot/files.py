@@ -12,9 +12,8 @@ from bot.outline import rows_as_text, style_for
 from bot.text import page
 from core.answer import Answer
 from core.book import Preferences
+from core.library.portable_text import RUN_BY_SPREADSHEETS
 
-# A cell that begins so would be run as a formula by a spreadsheet.
-_FORMULA = ("=", "+", "-", "@", "\t")
 _FIGURE = re.compile(r"[-+][0-9][0-9A-Za-z., ()%/]*")
 PRINTED_WIDTH = 78
 
@@ -39,7 +38,7 @@ def csv_of(answer: Answer, preferences: Preferences) -> str:
 
 
 def _safe(cell: str) -> str:
-    return f"'{cell}" if cell.startswith(_FORMULA) and not _FIGURE.fullmatch(cell) else cell
+    return f"'{cell}" if cell.startswith(RUN_BY_SPREADSHEETS) and not _FIGURE.fullmatch(cell) else cell
 
 
 def _file(name: str, text: str, description: str) -> discord.File:

@@ -10,7 +10,7 @@ import aiohttp
 import discord
 from discord import app_commands
 
-from bot.asking import now
+from bot.clock import now
 from bot.people import asker_of, settings_of, with_rights
 from core.action import Action, Actor
 from core.actions.formula_files import ExportFormulas, ImportFormulas, told

@@ -7,7 +7,7 @@ import contextlib
 
 import discord
 
-from bot.asking import now
+from bot.clock import now
 from bot.press import Press
 from bot.report import NO_ACCESS, NO_PERMISSION, NONE, NOT_HERE
 from bot.state import unpack

@@ -7,7 +7,7 @@ import logging
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from bot.asking import now
+from bot.clock import now
 from bot.logs import line, where_raised
 from core.errors import LibraryUnavailable
 from core.library import Library, Space

@@ -7,7 +7,7 @@ asker's units and make the asker's own words harmless.
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from string import Formatter
@@ -50,6 +50,13 @@ def _taken_apart(template: str) -> tuple[tuple[str, int | None, str], ...]:
 def line(template: str, *values: object) -> Line:
     """Short for `Line`. User text must be given as a value, never be part of the template."""
     return Line(template, values)
+
+
+def listed(parts: Sequence[object], between: str = ", ", last: str = "") -> Line:
+    """The parts in a row; `last`, where it is given, stands before the last one: "a, b and c"."""
+    if last and len(parts) > 1:
+        return Line("{0}" + last + "{1}", (listed(parts[:-1], between), parts[-1]))
+    return Line(between.join(["{}"] * len(parts)), tuple(parts))
 
 
 class Origin(StrEnum):

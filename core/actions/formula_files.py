@@ -12,7 +12,7 @@ from typing import ClassVar
 from core.action import Action, Actor
 from core.actions.materials import taken_back
 from core.actions.recording import NOT_ALLOWED, Recording, Scene, space_of
-from core.answer import Answer, Line, Missing, Need, Worked, line
+from core.answer import Answer, Line, Missing, Need, Worked, line, listed
 from core.book import Book
 from core.compounds import FormulaName, SeenBy
 from core.errors import NotAllowed, NotFound, OutOfRange
@@ -75,7 +75,7 @@ def _count(number: int, what: str) -> Line:
 
 def _names(found: tuple[str, ...]) -> Line:
     more = f" and {len(found) - MOST_NAMED:,} more" if len(found) > MOST_NAMED else ""
-    return line(", ".join("{}" for _ in found[:MOST_NAMED]) + more, *found[:MOST_NAMED])
+    return line("{}" + more, listed(found[:MOST_NAMED]))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from typing import ClassVar
 from core.action import Actor
 from core.actions.materials import taken_back
 from core.actions.recording import NOT_ALLOWED, Recording, Scene
-from core.answer import Answer, Line, Missing, Need, Result, line
+from core.answer import Answer, Line, Missing, Need, Result, line, listed
 from core.book import Book, FormulaRecord
 from core.compounds import Additives, Basis, FormulaName, Load, Parts, SeenBy, Verdict, VesselName, Words
 from core.errors import NotAllowed, OutOfRange
@@ -112,11 +112,11 @@ def contents(formula: FormulaRecord) -> Line:
     for what, items in lists:
         if items:
             shares = [line("{0} {1}", name, part) for name, part in items]
-            parts.append(line(f"{what} " + " + ".join("{}" for _ in shares), *shares))
+            parts.append(line(what + " {}", listed(shares, " + ")))
     parts += [line("{0} {1}", name, percent) for name, percent in formula.additives]
     if formula.vessel:
         parts.append(line("poured into {}", formula.vessel))
-    return line("Holds: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Holds: {}.", listed(parts))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

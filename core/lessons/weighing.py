@@ -13,7 +13,7 @@ from core.questions.basis import basis_of
 from core.questions.scale_sums import Readings, coarsest, half_width, share, step_on_sale
 from core.reference.measures import MeasureKind
 from core.reference.measures import tolerance as measure_tolerance
-from core.reference.scales import Accuracy, Regime, tolerance
+from core.reference.scales import Accuracy, tolerance
 from core.units import Mass, Percent, Temperature
 from core.writing import rounded
 
@@ -93,7 +93,7 @@ def scales(book: Book, units: Units) -> Lesson:
     for_oil, for_dye = (step_on_sale(coarsest(weight, USUAL_ERROR, Readings.SINGLE)) for weight in (oil, dye))
     fiftieth = 1 / coarsest(Mass(Decimal(1)), USUAL_ERROR, Readings.SINGLE).base
     small, large = Mass(Decimal(500)), Mass(Decimal(2000))
-    limits = [tolerance(Accuracy.III, load.base / USUAL_STEP.base, Regime.OIML_IN_SERVICE) for load in (small, large)]
+    limits = [tolerance(Accuracy.III, load.base / USUAL_STEP.base) for load in (small, large)]
     allowed = [(Mass(each.divisions * USUAL_STEP.base), each) for each in limits if each is not None]
     return Lesson(
         intent="concept",

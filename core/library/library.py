@@ -59,10 +59,6 @@ class Library:
         with self.reading() as db:
             return {} if db is None else settings.raw(db, Space.checked(scope))
 
-    def set_setting(self, scope: str, key: str, value: str) -> None:
-        """Set one, or with an empty value go back to the default. BadInput for a value it can't have."""
-        self.set_settings(scope, {key: value})
-
     def set_settings(self, scope: str, values: Mapping[str, str]) -> None:
         """Set several, all or none."""
         where = Space.checked(scope)

@@ -33,7 +33,7 @@ LISTS = (("waxes", "parts"), ("fragrances", "parts"), ("additives", "percent"))
 VERSION, TEST = "version", "test"
 DELIMITERS = ",;\t"  # a spreadsheet saves with any of them
 # A spreadsheet runs a cell that begins so as a sum; a quote before it makes it words.
-_RUN_BY_SPREADSHEETS = ("=", "+", "-", "@", "\t", "\r")
+RUN_BY_SPREADSHEETS = ("=", "+", "-", "@", "\t", "\r")
 
 
 def to_json(found: Iterable[Portable]) -> str:
@@ -114,7 +114,7 @@ def _showed(test: PortableTest) -> dict[str, str]:
 
 
 def _safe(cell: str) -> str:
-    return f"'{cell}" if cell.startswith((*_RUN_BY_SPREADSHEETS, "'")) else cell
+    return f"'{cell}" if cell.startswith((*RUN_BY_SPREADSHEETS, "'")) else cell
 
 
 # ---- and back

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Caution, Given, Line, Missing, Need, Origin, Result, Worked, line
+from core.answer import Caution, Given, Line, Missing, Need, Origin, Result, Worked, line, listed
 from core.book import Book, FormulaRecord
 from core.compounds import Basis, State, Stuff
 from core.mixing import NO_ADDITIVES, Mix, Recipe
@@ -186,8 +186,7 @@ def _headline(mix: Mix, count: int) -> Line:
     if len(mix.additives) > 3:
         more = len(mix.additives) - 3
         parts.append(Line(f"{more} more additive{'s' if more > 1 else ''}"))
-    listed = line("{}", parts[0]) if len(parts) == 1 else line(", ".join("{}" for _ in parts[:-1]) + " and {}", *parts)
-    return line("{}" + (f", enough for {count:,}." if count > 1 else "."), listed)
+    return line("{}" + (f", enough for {count:,}." if count > 1 else "."), listed(parts, last=" and "))
 
 
 def _read_as(ask: BatchQuestion, fills: Poured, formula: FormulaRecord | None) -> Line:
@@ -209,7 +208,7 @@ def _read_as(ask: BatchQuestion, fills: Poured, formula: FormulaRecord | None) -
         parts.append(line("{0:typed} spare", ask.spare_weight))
     if formula is not None:
         parts.append(line("formula “{0}”, version {1}", formula.name, Decimal(formula.version)))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def _density_given(fills: Poured, known: Known | None) -> tuple[Given, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Origin, Result, Step, Table, Worked, line
+from core.answer import Given, Line, Origin, Result, Step, Table, Worked, line, listed
 from core.book import Book
 from core.compounds import Material, Parts
 from core.mixing import shares
@@ -113,7 +113,7 @@ def _density_steps(parts: Parts, percents: list[Percent], densities: Parts, dens
             line("{0} ÷ {1}", _short(percent.base), _short(each))
             for percent, (_, each) in zip(percents, densities.items, strict=True)
         ]
-        numbers = line(" + ".join("{}" for _ in terms), *terms)
+        numbers = listed(terms, " + ")
     return (
         Step("room of 100 g = grams ÷ density, added up", numbers, line("{0:work}", room)),
         Step("density = weight ÷ room", line("100 g ÷ {0:work}", room), line("{}", density)),
@@ -127,11 +127,8 @@ def _short(number: Decimal) -> Decimal:
 def _headline(names: list[Line], figures: list[Mass] | list[Percent], density: Density | None) -> Line:
     shown = [line("{0} of {1}", figure, name) for name, figure in zip(names, figures, strict=True)][:_IN_HEADLINE]
     more = f" and {len(names) - len(shown)} more" if len(names) > len(shown) else ""
-    joined = (
-        ", ".join("{}" for _ in shown) if more or len(shown) == 1 else (", ".join("{}" for _ in shown[:-1]) + " and {}")
-    )
-    listed = line(joined + more, *shown)
-    return line("{0}; together about {1}.", listed, density) if density is not None else line("{}.", listed)
+    said = line("{}" + more, listed(shown, last="" if more else " and "))
+    return line("{0}; together about {1}.", said, density) if density is not None else line("{}.", said)
 
 
 def _read_as(ask: BlendQuestion, names: list[Line], parts: Parts) -> Line:
@@ -139,10 +136,10 @@ def _read_as(ask: BlendQuestion, names: list[Line], parts: Parts) -> Line:
         :_SPELT_OUT
     ]
     more = f", and {len(names) - len(shown)} more" if len(names) > len(shown) else ""
-    listed = line(", ".join("{}" for _ in shown) + more, *shown)
+    said = line("{}" + more, listed(shown))
     if ask.total is None:
-        return line("Read as: {} by weight.", listed)
-    return line("Read as: {0} by weight, {1:typed} in all.", listed, ask.total)
+        return line("Read as: {} by weight.", said)
+    return line("Read as: {0} by weight, {1:typed} in all.", said, ask.total)
 
 
 def _givens(ask: BlendQuestion, known: tuple[Known, ...]) -> tuple[Given, ...]:

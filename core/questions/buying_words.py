@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from core.answer import Line, Result, line
+from core.answer import Line, Result, line, listed
 from core.questions.buying_sums import Buy, Offer
 from core.units import Mass, Money, Number, Quantity, Volume, factor
 
@@ -36,8 +36,7 @@ def packs_words(buy: Buy) -> Line:
         line("{0} pack of {1}" if count == 1 else "{0} packs of {1}", Decimal(count), size(offer))
         for offer, count in buy.packs
     ]
-    template = "{}" if len(parts) == 1 else ", ".join("{}" for _ in parts[:-1]) + " and {}"
-    return line(template, *parts)
+    return listed(parts, last=" and ")
 
 
 def left_words(left: Decimal, need: Quantity) -> Line:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from core.answer import Answer, Line, Missing, Need, line
+from core.answer import Answer, Line, Missing, Need, line, listed
 from core.book import Book
 from core.compounds import Basis, Load, Material, Stuff
 from core.errors import OutOfRange
@@ -144,7 +144,7 @@ class CostQuestion(Question):
         elif len(needs) > 2:
             head = line("I still need {0} more figures to add it up.", len(needs))
         else:
-            head = line("I still need " + " and ".join("{}" for _ in needs) + ".", *(need.what for need in needs))
+            head = line("I still need {}.", listed([need.what for need in needs], " and "))
         return Missing(intent=self.intent, headline=head, needs=tuple(needs), question=self)
 
     def _refuse_the_impossible(self) -> None:

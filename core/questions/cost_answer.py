@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Origin, Result, Step, Table, Worked, line
+from core.answer import Given, Line, Origin, Result, Step, Table, Worked, line, listed
 from core.questions.columns import adds_up
 from core.questions.known_density import Known
 from core.units import Mass, Money, Number
@@ -63,7 +63,7 @@ def costed(
         results.append(Result("fragrance", oil))
     steps = [part.step for part in parts if part.step is not None]
     if len(parts) > 1:
-        plus = line(" + ".join("{}" for _ in parts), *_in_cents([part.cost for part in parts]))
+        plus = listed(_in_cents([part.cost for part in parts]), " + ")
         steps.append(Step("in all", plus, line("{0}", total)))
     if each is not None and count is not None and count != 1:
         steps.append(Step("per candle = in all ÷ candles", line("{0} ÷ {1}", total, Decimal(count)), line("{0}", each)))

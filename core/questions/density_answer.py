@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Caution, Given, Line, Origin, Result, Step, Worked, line
+from core.answer import Caution, Given, Line, Origin, Result, Step, Worked, line, listed
 from core.book import Book
 from core.compounds import Measure, Stuff
 from core.questions.household import country_assumed, country_lines
@@ -218,7 +218,7 @@ def _read_as(ask: DensityQuestion, sample: Mass, volume: Volume, stuff: Stuff) -
         parts.append(line(f"measured in a {ask.measure.value}"))
     if ask.at is not None:
         parts.append(line("at {}", ask.at))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def _assumed(ask: DensityQuestion, exact: Exactness | None, step: Mass) -> tuple[Line, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from core.answer import Line, line
+from core.answer import Line, line, listed
 from core.compounds import Material, State, Stuff
 from core.mixing import Recipe
 from core.reference import densities
@@ -41,7 +41,7 @@ class Guide:
         """Where the ends of the band come from."""
         ends = list(dict.fromkeys(self.band.sources[:2]))
         note = " (from memory)" if self.band.status is Status.MEMORY else ""
-        return line("; ".join("{}" for _ in ends) + note, *ends)
+        return line("{}" + note, listed(ends, "; "))
 
     @property
     def sentence(self) -> Line:

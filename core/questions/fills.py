@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from core.answer import Given, Line, Origin, Step, line
+from core.answer import Given, Line, Origin, Step, line, listed
 from core.book import Book
 from core.compounds import Fill, Fills
 from core.questions.checks import above_zero, few_kinds, few_pieces, refuse_overfull
@@ -151,11 +151,11 @@ def _adding(kinds: list[_One], total: Mass) -> tuple[Step, ...]:
         numbers = line(f"{len(kinds)} kinds, {sum(one.count for one in kinds):,} vessels, count × weight of each")
     else:
         terms = [line(f"{one.count:,} × {{0:work}}", one.each) for one in kinds]
-        numbers = line(" + ".join("{}" for _ in terms), *terms)
+        numbers = listed(terms, " + ")
     return (Step(what, numbers, line("{0:work}", total)),)
 
 
 def _read_as(kinds: list[_One]) -> Line:
     terms = [line(f"{one.count:,} × {{}}", one.words) for one in kinds[:_SPELT_OUT]]
     more = f", and {len(kinds) - _SPELT_OUT} more kinds" if len(kinds) > _SPELT_OUT else ""
-    return line(", ".join("{}" for _ in terms) + more, *terms)
+    return line("{}" + more, listed(terms))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from core.answer import Answer, Caution, Given, Line, Missing, Need, Origin, Result, Table, Worked, line
+from core.answer import Answer, Caution, Given, Line, Missing, Need, Origin, Result, Table, Worked, line, listed
 from core.book import Book, FormulaRecord
 from core.compounds import Additives, Fills, FormulaName, Load, Masses, Parts
 from core.errors import Contradiction, OutOfRange
@@ -136,7 +136,7 @@ def origin(formula: FormulaRecord, *, notes: bool = True) -> tuple[Line, ...]:
     for words, text in (("Changed because: {}.", formula.reason), ("Poured into {}.", formula.vessel)):
         if text:
             parts.append(line(words, text))
-    whole = line(" ".join("{}" for _ in parts), *parts)
+    whole = listed(parts, " ")
     return (whole, line("Notes: {}", formula.notes)) if notes and formula.notes else (whole,)
 
 

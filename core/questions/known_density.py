@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from core.answer import Caution, Line, Need, Origin, line
+from core.answer import Caution, Line, Need, Origin, line, listed
 from core.book import Book, MaterialRecord
 from core.compounds import Material, State, Stuff
 from core.errors import OutOfRange, clipped
@@ -190,8 +190,7 @@ def offered_names(material: Material | None, book: Book) -> tuple[Line, ...]:
     near = list(dict.fromkeys([*book.names("material", material, 3), *densities.near(material, 3)]))[:3]
     if not near:
         return (line("I have no density of “{}”, neither recorded nor published.", clipped(material)),)
-    meant = " or ".join("{}" for _ in near)
-    return (line(f"I have no density of “{{}}”. Did you mean {meant}?", clipped(material), *near),)
+    return (line("I have no density of “{}”. Did you mean {}?", clipped(material), listed(near, " or ")),)
 
 
 def density_cautions(known: Known, at: Temperature | None, stuff: Stuff = Stuff.WAX) -> tuple[Caution, ...]:

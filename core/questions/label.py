@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
 
-from core.answer import Answer, Line, Missing, Need, line
+from core.answer import Answer, Line, Missing, Need, line, listed
 from core.book import Book
 from core.compounds import Additives, Basis, Load, Masses
 from core.errors import Contradiction, OutOfRange
@@ -126,7 +126,7 @@ class LabelQuestion(Question):
             line("{0:work} fragrance", mix.fragrance),
             *(line("{0:work} {1}", mass, name) for name, mass in mix.additives),
         ]
-        return line(" + ".join("{}" for _ in parts), *parts)
+        return listed(parts, " + ")
 
     def _missing(self) -> Missing:
         needs: tuple[Need, ...]

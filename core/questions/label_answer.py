@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Origin, Result, Step, Worked, line
+from core.answer import Given, Line, Origin, Result, Step, Worked, line, listed
 from core.book import Book
 from core.mixing import Mix, Recipe
 from core.questions.label_statement import First, metric_figure, us_statement
@@ -188,7 +188,7 @@ def _read_as(ask: LabelQuestion, net: Net) -> Line:
         parts.append(line("{0:typed} of net weight", ask.net))
     else:
         parts.append(line("filled {0:typed}, empty {1:typed}", ask.gross, ask.vessel))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ", in one candle.", *parts)
+    return line("Read as: {}, in one candle.", listed(parts))
 
 
 def _givens(ask: LabelQuestion) -> tuple[Given, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from core.answer import Caution, Line, Origin, Result, Step, Worked, line
+from core.answer import Caution, Line, Origin, Result, Step, Worked, line, listed
 from core.book import Book
 from core.compounds import Basis
 from core.mixing import Mix, Recipe
@@ -83,7 +83,7 @@ def _weights_found(ask: LoadQuestion, solved: Solved, recipe: Recipe, book: Book
 def _split_headline(mix: Mix, oil: str) -> Line:
     parts = [line("{} of wax", mix.wax), line("{} of {}", mix.fragrance, Line(oil))]
     parts += [line("{1} of {0}", name, mass) for name, mass in mix.additives]
-    return line(", ".join("{}" for _ in parts[:-1]) + " and {}.", *parts)
+    return line("{}.", listed(parts, last=" and "))
 
 
 def _results(ask: LoadQuestion, mix: Mix) -> tuple[Result, ...]:

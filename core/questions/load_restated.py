@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Origin, Step, line
+from core.answer import Given, Line, Origin, Step, line, listed
 from core.mixing import Mix, Recipe
 from core.questions.steps import to_grams
 
@@ -62,7 +62,7 @@ def read_as(ask: LoadQuestion, recipe: Recipe | None) -> Line:
         parts.append(line("{0} {1:typed} of the wax", name, percent))
     if ask.density is not None:
         parts.append(line("an oil of {0:typed}", ask.density))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def added_wax(ask: LoadQuestion, mix: Mix) -> tuple[Step, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import ROUND_CEILING, Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Result, Step, Table, Worked, line
+from core.answer import Given, Line, Result, Step, Table, Worked, line, listed
 from core.questions.columns import column_as_asked
 from core.questions.lot_sums import Lot, Verdict
 from core.questions.rules import LOCAL_RULES, Rules
@@ -147,7 +147,7 @@ def _line(verdict: Verdict, number: int) -> Line:
         parts.append(line(text, Decimal(verdict.under_floor), Decimal(number), Mass(verdict.floor)))
     known = verdict.status is not Status.MEMORY or "memory" in verdict.source
     source = line("{0}" if known else "{0}, from memory", verdict.source)
-    return line("{}: " + "; ".join("{}" for _ in parts) + ". Rule: {}.", Line(verdict.rules.value), *parts, source)
+    return line("{}: {}. Rule: {}.", Line(verdict.rules.value), listed(parts, "; "), source)
 
 
 def _up_to_tenth(mass: Mass) -> Mass:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Result, Step, Table, Worked, line
+from core.answer import Given, Line, Result, Step, Table, Worked, line, listed
 from core.questions.parcel_limit import fitting, within
 from core.questions.parcel_sums import Box, DivisorUnit, Sides, rounded_up, volumetric
 from core.questions.steps import to_grams
@@ -187,14 +187,14 @@ def _typed(mass: Mass) -> Line:
 
 
 def _plus(parts: list[Mass]) -> Line:
-    return line(" + ".join("{}" for _ in parts), *(_typed(mass) for mass in parts))
+    return listed([_typed(mass) for mass in parts], " + ")
 
 
 def _read_as(ask: ParcelQuestion, count: int) -> Line:
     each = _plus([mass for what in ("candle", *ONE_CANDLE) if (mass := getattr(ask, what)) is not None])
     parts = [line("{0} × {1}", Decimal(count), each if each.template == "{}" else line("({})", each))]
     parts += [line(what + " {0:typed}", mass) for what in WHOLE_PARCEL if (mass := getattr(ask, what)) is not None]
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def _givens(ask: ParcelQuestion) -> tuple[Given, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Answer, Caution, Given, Line, Missing, Need, Result, Step, Worked, line
+from core.answer import Answer, Caution, Given, Line, Missing, Need, Result, Step, Worked, line, listed
 from core.book import Book
 from core.compounds import Basis, Masses
 from core.errors import Contradiction
@@ -265,7 +265,7 @@ def _read_as(ask: RescueQuestion) -> Line:
     if ask.load is not None:
         basis = ask.load.basis or ask.basis
         parts.append(line("wanted {0:typed}" + (f" {basis.value}" if basis else ""), ask.load.percent))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def _givens(ask: RescueQuestion) -> tuple[Given, ...]:

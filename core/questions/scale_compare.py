@@ -8,7 +8,7 @@ from core.answer import Line, Table, line
 from core.questions.scale_sums import share
 from core.reference.measures import MeasureKind
 from core.reference.measures import tolerance as measure_tolerance
-from core.reference.scales import Accuracy, Regime, minimum_load, tolerance
+from core.reference.scales import Accuracy, minimum_load, tolerance
 from core.units import Density, Mass, Percent, Volume
 
 CLASSED_FROM = Decimal("0.1")  # grams: class III starts with this step
@@ -25,7 +25,7 @@ def class_lines(accuracy: Accuracy | None, weight: Mass, step: Mass) -> tuple[Li
         return (line("No class {0} scale has steps as fine as {1:typed}; look again at what is printed.", cls, step),)
     if weight.base < least:
         return (line(kind + " is not made for less than {1:typed} in such steps.", cls, Mass(least, step.unit)),)
-    limit = tolerance(cls, weight.base / step.base, Regime.OIML_IN_SERVICE)
+    limit = tolerance(cls, weight.base / step.base)
     if limit is None:
         return (line("That is more steps than a class {0} scale has.", cls),)
     off = Mass(limit.divisions * step.base, step.unit)

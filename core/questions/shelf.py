@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from core.answer import Answer, Line, Result, Table, Worked, line
+from core.answer import Answer, Line, Result, Table, Worked, line, listed
 from core.book import Annals, Book, Change, MaterialRecord, Measured, Tested, VesselRecord
 from core.compounds import FormulaName, Material, VesselName
 from core.errors import Contradiction, NotFound, clipped
@@ -75,8 +75,7 @@ class ShelfQuestion(Question):
             names = list(book.names(KEYS[kind], self.start or "", MOST + 1))
             if names:
                 more = f", and more (the first {MOST} are shown: ask with “start”)" if len(names) > MOST else ""
-                words = ", ".join("{}" for _ in names[:MOST])
-                body.append(line(f"{kind.value.capitalize()}: {words}{more}.", *names[:MOST]))
+                body.append(line(f"{kind.value.capitalize()}: {{}}{more}.", listed(names[:MOST])))
         if not body and book.trouble:
             return self._worked(line("I can't look just now."), (line("{}", book.trouble),))
         return self._worked(line("This is on the shelf:"), tuple(body)) if body else self._empty()

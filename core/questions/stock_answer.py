@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Given, Line, Result, Step, Worked, line
+from core.answer import Given, Line, Result, Step, Worked, line, listed
 from core.mixing import Mix
 from core.questions.cautions import load_cautions
 from core.questions.fills import FillIs
@@ -204,7 +204,7 @@ def _body(found: Outcome, left_wax: Mass | None, left_oil: Mass | None) -> tuple
         out.append(line("In each: {0} of wax and {1} of fragrance oil.", found.each.wax, found.each.fragrance))
         left = [line("{0} of " + what, mass) for what, mass in (("wax", left_wax), ("fragrance oil", left_oil)) if mass]
         if left:
-            out.append(line("Left over: " + " and ".join("{}" for _ in left) + ".", *left))
+            out.append(line("Left over: {}.", listed(left, " and ")))
     if found.count is None:
         out.append(line("Together that makes {}.", found.used.total))
     return tuple(out)
@@ -221,7 +221,7 @@ def _read_as(ask: StockQuestion) -> Line:
         parts.append(line("{0:typed}" + (f" {basis.value}" if basis else " fragrance"), ask.load.percent))
     if ask.each is not None:
         parts.append(line("{0:typed} in each" + (f" ({ask.fill_is.value})" if ask.fill_is else ""), ask.each))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def _givens(ask: StockQuestion) -> tuple[Given, ...]:

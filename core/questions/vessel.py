@@ -22,9 +22,9 @@ from core.questions.vessel_answer import (
     which_ounces,
     worked,
 )
-from core.questions.vessel_room import Room, recorded_vessel, room_of
+from core.questions.vessel_room import recorded_vessel, room_of
+from core.questions.vessel_shape import Room, shape_of
 from core.questions.vessel_shape import Shape as Shape
-from core.questions.vessel_shape import shape_of
 from core.units import VOLUME_UNITS, Density, Length, Mass, Percent, Temperature, Volume
 
 

@@ -30,7 +30,8 @@ from core.questions.estimates import guide_for, weight_guide
 from core.questions.known_density import Known, density_cautions, need_density, offered_names
 from core.questions.load import LoadQuestion
 from core.questions.steps import in_unit
-from core.questions.vessel_room import NEED_VESSEL, Room
+from core.questions.vessel_room import NEED_VESSEL
+from core.questions.vessel_shape import Room
 from core.units import Mass, Volume
 from core.writing import rounded
 

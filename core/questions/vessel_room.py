@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from core.errors import Contradiction, NotFound, OutOfRange
 from core.questions import vessel_shape
 from core.questions.checks import above_zero
 from core.questions.steps import to_grams
+from core.questions.vessel_shape import Room
 from core.reference.measures import z_factor
 from core.units import Number, Temperature, Volume
 from core.writing import rounded
@@ -41,18 +41,6 @@ NEED_HEIGHT = Need(
     line("the height of the vessel inside"),
     line("A free height only says how much room is lost when the height (or the width) is known. Or say “85 % full”."),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """`whole` to the line or brim, `fill` up to where the wax shall stand, and how both were found."""
-
-    whole: Volume
-    fill: Volume
-    read_as: Line
-    given: tuple[Given, ...]
-    steps: tuple[Step, ...]
-    assumed: tuple[Line, ...] = ()
 
 
 def recorded_vessel(name: str, book: Book) -> VesselRecord:
@@ -96,10 +84,7 @@ def _whole(ask: VesselQuestion, book: Book) -> Room | tuple[Need, ...]:
         return _from_volume(ask.room, told_how_full=any(x is not None for x in (ask.level, ask.headspace, ask.free)))
     shape = vessel_shape.shape_of(ask)
     if shape is not None:
-        measured = vessel_shape.measured(ask, shape)
-        if not isinstance(measured, vessel_shape.Measured):
-            return measured
-        return Room(measured.whole, measured.fill, measured.read_as, measured.given, measured.steps, measured.assumed)
+        return vessel_shape.measured(ask, shape)
     if ask.vessel is not None:
         record = recorded_vessel(ask.vessel, book)
         if record.room is None:

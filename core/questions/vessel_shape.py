@@ -70,15 +70,15 @@ class Inside:
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
-    """The room from measures: `whole` to the brim, `fill` without the free height."""
+class Room:
+    """`whole` to the line or brim, `fill` up to where the wax shall stand, and how both were found."""
 
     whole: Volume
     fill: Volume
     read_as: Line
     given: tuple[Given, ...]
     steps: tuple[Step, ...]
-    assumed: tuple[Line, ...]
+    assumed: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,7 @@ def shape_of(ask: VesselQuestion) -> Shape | None:
     return Shape.CYLINDER if ask.diameter is not None or ask.height is not None else None
 
 
-def measured(ask: VesselQuestion, shape: Shape) -> Measured | tuple[Need, ...]:
+def measured(ask: VesselQuestion, shape: Shape) -> Room | tuple[Need, ...]:
     """The room from the measures, or the measures that are lacking. Raises for measures no vessel has."""
     sides: dict[str, Length | None] = {name: getattr(ask, name) for name in SIDES[shape]}
     above_zero(**sides, free_height=ask.headspace)
@@ -137,7 +137,7 @@ def measured(ask: VesselQuestion, shape: Shape) -> Measured | tuple[Need, ...]:
     if ask.headspace is not None:
         read_as = line("{0}, {1:typed} left free", read_as, ask.headspace)
     assumed = () if ask.wall is not None else (line("I took the measures as those of the inside."),)
-    return Measured(whole, fill, read_as, given, tuple(steps), assumed)
+    return Room(whole, fill, read_as, given, tuple(steps), assumed)
 
 
 def lost_above(ask: VesselQuestion, whole: Volume) -> Lost | None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from core.answer import Answer, Given, Line, Result, Step, Worked, line
+from core.answer import Answer, Given, Line, Result, Step, Worked, line, listed
 from core.book import Book
 from core.compounds import Masses, State, Stuff
 from core.questions.household import country_assumed, country_lines
@@ -146,7 +146,7 @@ def read_as(ask: VolumeQuestion, known: Known | None, stuff: Stuff) -> Line:
         parts.append(line("a load of {0:typed}", ask.load.percent))
     if known is not None:
         parts.append(line("density {0:typed}", known.density))
-    return line("Read as: " + ", ".join("{}" for _ in parts) + ".", *parts)
+    return line("Read as: {}.", listed(parts))
 
 
 def _verdict(said: Mass, mass: Mass, headline: Line) -> Line:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from core.errors import OutOfRange, clipped
 from core.reading.combine import MASS, combine, stands_alone
 from core.reading.found import Found, found_at
-from core.reading.tokens import Kind, Token, tokenize, word_set
+from core.reading.tokens import Kind, Token, tokenize
 
 MOST_NUMBERS = 300  # no question holds more, and a wall of digits costs little
 
@@ -20,7 +20,7 @@ class Amount:
     `value` is in `unit`, a unit key of `core.units`, "" for a bare number, or `part`, `drop`, `ratio`, `deg`.
     `high` is the upper end of a range. `parts` holds a composite as typed, `value` its exact total in the first unit.
     `per` is what the amount is for: 1 oz per lb has per (1, "lb"). `ratio` holds the numbers of "12:1".
-    `approx` says "about". A number may be of any size: whoever uses it bounds it.
+    A number may be of any size: whoever uses it bounds it.
     """
 
     start: int
@@ -32,7 +32,6 @@ class Amount:
     per: tuple[Decimal, str] | None = None
     ratio: tuple[Decimal, ...] = ()
     text: str = ""
-    approx: bool = False
 
 
 def amounts(text: str, tokens: list[Token] | None = None, most: int = MOST_NUMBERS) -> list[Amount]:
@@ -79,22 +78,7 @@ def _amount(text: str, tokens: list[Token], found: Found) -> Amount:
         found.per,
         found.ratio,
         text[start:end],
-        _is_approximate(tokens, found),
     )
-
-
-_ROUGHLY = word_set("about roughly around approx approximately circa ca ~ ≈ nearly almost roughly maybe")
-
-
-def _is_approximate(tokens: list[Token], found: Found) -> bool:
-    """Whether "about", "~", "or so", "-ish" stands beside the amount."""
-    before = tokens[found.first - 1].text
-    if before == ".":
-        before = tokens[found.first - 2].text
-    if before in _ROUGHLY or (before in ("to", "of") and tokens[found.first - 2].text in ("close", "sort", "kind")):
-        return True
-    after, beyond = tokens[found.next].text, tokens[found.next + 1].text
-    return after == "ish" or (after, beyond) in (("-", "ish"), ("or", "so"))
 
 
 # Names as unit-scoring scripts and people know them. Units of no weight, volume, share or temperature are left out.

@@ -12,7 +12,7 @@ from core.reading.tares import weighed_along
 from core.reading.wanted import Wanted
 from core.reading.words import JOINING
 from core.reading.wordset import wordset
-from core.units import Density, Mass, Temperature
+from core.units import Density, Mass
 
 _WEIGHED = wordset("weighed weights scale scales weighted")
 _DENYING = wordset("no not nothing never without neither nor dont don't didnt didn't doesnt doesn't wasnt wasn't")
@@ -149,10 +149,6 @@ class Givens(Wanted):
             ):
                 return Density(value)
         return None
-
-    def temperature(self) -> Temperature | None:
-        """The first temperature, if any."""
-        return next((m.value for m in self.scan.found if isinstance(m.value, Temperature)), None)
 
     def stuff(self, m: Measured | None = None) -> Stuff | None:
         """What the amount, or else the text, is about: wax, fragrance oil, or another thing named."""

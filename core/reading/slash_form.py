@@ -5,7 +5,6 @@ A value runs until the next `name:` of the same command, so `wax:1 lb 4 oz load:
 
 from __future__ import annotations
 
-import dataclasses
 import functools
 from collections.abc import Callable, Mapping
 from typing import Any, TypeVar
@@ -110,10 +109,3 @@ def texts_of(asked: Question | Action, *, quote: bool = False) -> dict[str, str]
         for slot in slots_of(type(asked))
         if (value := getattr(asked, slot.name)) is not None
     }
-
-
-def with_texts(asked: Asked, texts: Mapping[str, str], book: Book) -> Asked:
-    """The same question with some slots filled anew from text, as a form does. Empty text leaves a slot as it is."""
-    filled = build(type(asked), texts, book)
-    changed = {slot.name: value for slot in slots_of(type(asked)) if (value := getattr(filled, slot.name)) is not None}
-    return dataclasses.replace(asked, **changed)

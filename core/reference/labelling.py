@@ -1,4 +1,4 @@
-"""Look-ups of weight labels: factors, type heights, tolerable errors, flash-point classes. No legal advice."""
+"""Look-ups of weight labels: factors, type heights, tolerable errors. No legal advice."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import functools
 from bisect import bisect_left
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
-from enum import StrEnum
 from typing import TypeVar
 
 from core.reference import table
@@ -18,13 +17,6 @@ _Steps = tuple[tuple[Decimal | None, _T], ...]  # what holds up to and including
 
 TNE_STEP = Decimal("0.1")  # percent results are rounded up to it
 TNE_FROM = Decimal(5)  # g; the average system starts here
-
-
-class Mode(StrEnum):
-    """How a parcel travels."""
-
-    GROUND = "ground"
-    AIR_SEA = "air or sea"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,22 +87,11 @@ class FigureHeight:
 
 @dataclass(frozen=True, slots=True)
 class Mav:
-    """Maximum allowable shortfall of one package, as printed in each unit; `oz_text` is the printed fraction."""
+    """Maximum allowable shortfall of one package, as printed in each unit."""
 
     lb: Decimal
     g: Decimal
     oz: Decimal
-    oz_text: str
-    source: str
-    status: Status
-
-
-@dataclass(frozen=True, slots=True)
-class ShippingClass:
-    """Transport class by flash point: a short `key` and what it means."""
-
-    key: str
-    says: str
     source: str
     status: Status
 
@@ -125,10 +106,10 @@ def rule(key: str) -> Rule:
     return _rules()[key]
 
 
-def type_height(area_in2: Decimal, *, moulded: bool = False) -> TypeHeight | None:
-    """Least height on a US label by the display panel's area in square inches; `moulded` for blown, embossed or
-    moulded figures. None unless the area is above 0."""
-    return _step(_type_heights()[moulded], area_in2)
+def type_height(area_in2: Decimal) -> TypeHeight | None:
+    """Least height of printed figures on a US label by the display panel's area in square inches. None unless the area
+    is above 0."""
+    return _step(_type_heights(), area_in2)
 
 
 def tne(nominal_g: Decimal) -> Tne | None:
@@ -153,18 +134,8 @@ def mav(label_lb: Decimal) -> Mav | None:
     if label_lb <= found.over[0]:
         pounds = label_lb * found.smallest_share
         grams, ounces = pounds * factor("lb", "g"), pounds * factor("lb", "oz")
-        return Mav(pounds, grams, ounces, "", found.source, found.status)
+        return Mav(pounds, grams, ounces, found.source, found.status)
     return found.rows[bisect_left(found.over, label_lb) - 1]
-
-
-def shipping_class(flash_c: Decimal, mode: Mode = Mode.GROUND) -> ShippingClass | None:
-    """The transport class of a liquid by its closed-cup flash point in °C, None when that is no number."""
-    if not flash_c.is_finite():
-        return None
-    for step in _shipping():
-        if step.mode is mode and (step.end is None or flash_c < step.end or (step.closed and flash_c == step.end)):
-            return step.found
-    return None
 
 
 def inches_of(text: str) -> Decimal:
@@ -195,14 +166,6 @@ class _MavTable:
     status: Status
 
 
-@dataclass(frozen=True, slots=True)
-class _ShippingStep:
-    mode: Mode
-    end: Decimal | None
-    closed: bool
-    found: ShippingClass
-
-
 def _step(steps: _Steps[_T], x: Decimal) -> _T | None:
     """What holds at `x`; None unless `x` is above 0, or past the last limit."""
     if not x.is_finite() or x <= 0:
@@ -212,7 +175,7 @@ def _step(steps: _Steps[_T], x: Decimal) -> _T | None:
 
 @functools.cache
 def _table() -> table.Table:
-    return table.read("labelling", "factor", "rule", "type_height", "tne", "figure_height", "mav", "shipping")
+    return table.read("labelling", "factor", "rule", "type_height", "tne", "figure_height", "mav")
 
 
 @functools.cache
@@ -236,16 +199,13 @@ def _rules() -> dict[str, Rule]:
 
 
 @functools.cache
-def _type_heights() -> dict[bool, _Steps[TypeHeight]]:
-    """The steps for moulded figures (True) and printed ones (False)."""
-    found: dict[bool, list[tuple[Decimal | None, TypeHeight]]] = {False: [], True: []}
+def _type_heights() -> _Steps[TypeHeight]:
+    found = []
     for row in _table().rows("type_height"):
-        to, source, status = row.optional_number("to"), row.source(), row.status()
-        for moulded, key in ((False, "printed"), (True, "moulded")):
-            inch, mm = row.text(key), row.number(f"{key}_mm")
-            found[moulded].append((to, TypeHeight(inch, inches_of(inch), mm, source, status)))
+        to, inch = row.optional_number("to"), row.text("inch")
+        found.append((to, TypeHeight(inch, inches_of(inch), row.number("mm"), row.source(), row.status())))
         row.end()
-    return {moulded: tuple(steps) for moulded, steps in found.items()}
+    return tuple(found)
 
 
 @functools.cache
@@ -275,18 +235,7 @@ def _mav() -> _MavTable:
     over, pounds, grams, ounces = row.numbers("over"), row.numbers("lb"), row.numbers("g"), row.texts("oz")
     if not len(over) == len(pounds) == len(grams) == len(ounces):
         raise TableError(row.place, "needs a figure in lb, g and oz for each row")
-    rows = tuple(Mav(lb, g, inches_of(oz), oz, source, status) for lb, g, oz in zip(pounds, grams, ounces, strict=True))
+    rows = tuple(Mav(lb, g, inches_of(oz), source, status) for lb, g, oz in zip(pounds, grams, ounces, strict=True))
     found = _MavTable(over, rows, row.number("smallest_share"), row.number("largest"), source, status)
     row.end()
     return found
-
-
-@functools.cache
-def _shipping() -> tuple[_ShippingStep, ...]:
-    found = []
-    for row in _table().rows("shipping"):
-        mode, to, below = Mode(row.text("mode")), row.optional_number("to"), row.optional_number("below")
-        cls = ShippingClass(row.text("key"), row.text("says"), row.source(), row.status())
-        row.end()
-        found.append(_ShippingStep(mode, below if to is None else to, to is not None, cls))
-    return tuple(found)

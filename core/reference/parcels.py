@@ -9,7 +9,6 @@ from typing import Literal, get_args
 
 from core.reference import table
 from core.reference.table import Row, Status, TableError
-from core.units import factor
 
 _Volume = Literal["cm3", "in3"]
 _Weight = Literal["kg", "lb"]
@@ -25,12 +24,6 @@ class Divisor:
     weight: _Weight
     source: str
     status: Status
-
-    @property
-    def cm3_per_kg(self) -> Decimal:
-        """The same divisor in cm³ per kg."""
-        centimetres = factor("in", "cm") ** 3 if self.volume == "in3" else Decimal(1)
-        return self.value * centimetres / factor(self.weight, "kg")
 
 
 @functools.cache

@@ -22,23 +22,13 @@ class Accuracy(StrEnum):
     IIII = "IIII"
 
 
-class Regime(StrEnum):
-    """Which rule and when: a new scale, or one in use."""
-
-    OIML_INITIAL = "OIML initial"
-    OIML_IN_SERVICE = "OIML in service"
-    ACCEPTANCE = "HB 44 acceptance"
-    MAINTENANCE = "HB 44 maintenance"
-
-
 @dataclass(frozen=True, slots=True)
 class ScaleClass:
-    """What a class demands from a step `from_step` grams on: number of divisions (`n_max` None for no end) and the
-    smallest load in divisions."""
+    """What a class demands from a step `from_step` grams on: the largest number of divisions (`n_max`, None for
+    no end) and the smallest load in divisions."""
 
     accuracy: Accuracy
     from_step: Decimal
-    n_min: Decimal
     n_max: Decimal | None
     least_load: Decimal
     source: str
@@ -70,25 +60,16 @@ def scale_class(accuracy: Accuracy, step_g: Decimal) -> ScaleClass | None:
     return rows[-1] if rows else None
 
 
-def possible_classes(step_g: Decimal, capacity_g: Decimal) -> tuple[ScaleClass, ...]:
-    """The classes a scale of that step and capacity could belong to, the finest first."""
-    if not (step_g.is_finite() and capacity_g.is_finite() and step_g > 0):
-        return ()
-    divisions = capacity_g / step_g
-    rows = [row for accuracy in Accuracy if (row := scale_class(accuracy, step_g)) is not None]
-    return tuple(row for row in rows if row.n_min <= divisions and (row.n_max is None or divisions <= row.n_max))
-
-
 def minimum_load(accuracy: Accuracy, step_g: Decimal) -> Decimal | None:
     """The smallest load in grams for which the class was made, None when the class has no such step."""
     row = scale_class(accuracy, step_g)
     return None if row is None else row.least_load * step_g
 
 
-def tolerance(accuracy: Accuracy, load_in_divisions: Decimal, regime: Regime) -> ScaleTolerance | None:
-    """The limit of error at a load given in divisions (load ÷ step). None below 0, above the class's largest number of
-    divisions, or where no table is held."""
-    limits = _limits().get((accuracy, regime))
+def tolerance(accuracy: Accuracy, load_in_divisions: Decimal) -> ScaleTolerance | None:
+    """The limit of error of a scale in use, at a load given in divisions (load ÷ step). None below 0, above the class's
+    largest number of divisions, or where no table is held."""
+    limits = _limits().get(accuracy)
     most = max((row.n_max for row in _classes() if row.accuracy is accuracy and row.n_max is not None), default=None)
     if limits is None or not load_in_divisions.is_finite() or load_in_divisions < 0:
         return None
@@ -112,7 +93,6 @@ def _class(row: Row) -> ScaleClass:
     found = ScaleClass(
         accuracy=Accuracy(row.text("key")),
         from_step=row.number("from"),
-        n_min=row.number("n_min"),
         n_max=row.optional_number("n_max"),
         least_load=row.number("least_load"),
         source=row.source(),
@@ -123,13 +103,13 @@ def _class(row: Row) -> ScaleClass:
 
 
 @functools.cache
-def _limits() -> dict[tuple[Accuracy, Regime], _Limits]:
+def _limits() -> dict[Accuracy, _Limits]:
     found = {}
     for row in _table().rows("tolerance"):
-        key = Accuracy(row.text("class")), Regime(row.text("regime"))
+        accuracy = Accuracy(row.text("class"))
         limits = _Limits(row.numbers("to"), row.numbers("error"), row.source(), row.status())
         row.end()
         if len(limits.errors) != len(limits.to) + 1:
             raise TableError(row.place, "needs one more error than limits")
-        found[key] = limits
+        found[accuracy] = limits
     return found

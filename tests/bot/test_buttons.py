@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from bot.asking import now
 from bot.client import SteelyardClient
+from bot.clock import now
 from tests.bot.bots import steelyard
 from tests.standin.limits import MESSAGE, UPDATE
 from tests.standin.server import StandIn

@@ -74,7 +74,7 @@ def test_additives_of_nothing_drop_them(library: Library) -> None:
 
 
 def test_the_basis_is_the_words_then_the_slot_then_the_groups(library: Library) -> None:
-    library.set_setting(GROUP, "basis", "total")
+    library.set_settings(GROUP, {"basis": "total"})
     cases = {
         "a": (RecordFormula(name=FormulaName("a"), load=Load(Percent.of(8), Basis.WAX)), Basis.WAX),
         "b": (RecordFormula(name=FormulaName("b"), load=Load(Percent.of(8)), basis=Basis.WAX), Basis.WAX),

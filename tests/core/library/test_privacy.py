@@ -26,7 +26,7 @@ def used(path: Path) -> Library:
     RecordFormula(name=SECRET, load=LOAD, seen_by=SeenBy.ME, notes=Words("heronry")).act(library, actor("7"))
     RecordFormula(name=SHARED, load=LOAD).act(library, actor("7"))
     LogTest(formula=SHARED, observed=Words("no soot")).act(library, actor("7"))
-    library.set_setting("user:7", "first", "oz")
+    library.set_settings("user:7", {"first": "oz"})
     return library
 
 
@@ -63,7 +63,7 @@ def test_a_person_is_forgotten_to_the_last_byte(tmp_path: Path) -> None:
 
 def test_a_server_that_was_left_goes_after_its_days(tmp_path: Path) -> None:
     library = used(tmp_path / "l.db")
-    library.set_setting(GROUP, "basis", "total")
+    library.set_settings(GROUP, {"basis": "total"})
     library.forget_space_after(GROUP, 30, NOW)  # 1 March
     library.purge("2026-03-31T11:00:00+00:00")
     assert library.book((GROUP,), "7").material(MATERIAL) is not None

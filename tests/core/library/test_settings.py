@@ -28,8 +28,8 @@ def test_a_persons_own_over_the_servers(tmp_path: Path) -> None:
 
 def test_set_back_to_the_default(tmp_path: Path) -> None:
     library = Library(tmp_path / "l.db")
-    library.set_setting("user:7", "first", "oz")
-    library.set_setting("user:7", "first", "")
+    library.set_settings("user:7", {"first": "oz"})
+    library.set_settings("user:7", {"first": ""})
     assert library.own_settings("user:7") == {}
 
 
@@ -67,7 +67,7 @@ def test_who_may_record(tmp_path: Path) -> None:
     assert library.may_record("local", (), manages=False)
     assert library.may_record("guild:100", (), manages=True)
     assert not library.may_record("guild:100", ("11",), manages=False)
-    library.set_setting("guild:100", "recorders", "11")
+    library.set_settings("guild:100", {"recorders": "11"})
     assert library.may_record("guild:100", ("5", "11"), manages=False)
     assert not library.may_record("guild:100", ("5",), manages=False)
     assert not library.may_record("guild:200", ("11",), manages=False)

@@ -30,7 +30,7 @@ def shown(amount: Amount) -> str:
         text += f" per {amount.per[0].normalize():f} {amount.per[1]}"
     if amount.ratio:
         text += " " + ":".join(f"{n:f}" for n in amount.ratio)
-    return text + (" about" if amount.approx else "")
+    return text
 
 
 def read(text: str) -> list[str]:
@@ -85,7 +85,7 @@ def test_units(text: str, expected: list[str]) -> None:
         ("three quarters of an ounce", ["0.75 oz"]),
         ("two and a half pounds", ["2.5 lb"]),
         ("a dozen tins", ["12"]),
-        ("about 500 g, ~5 oz, 20 g or so, 300g-ish", ["500 g about", "5 oz about", "20 g about", "300 g about"]),
+        ("about 500 g, ~5 oz, 20 g or so, 300g-ish", ["500 g", "5 oz", "20 g", "300 g"]),
         ("-5 g, minus 5 C, −10 °F", ["-5 g", "-5 degC", "-10 degF"]),
         ("soy wax -500 g", ["-500 g"]),  # a blank before the minus and none behind it
         ("soy wax - 500 g, oil- 40 g, dye-1 g", ["500 g", "40 g", "1 g"]),

@@ -33,7 +33,6 @@ LOADERS: dict[str, tuple[Callable[[], object], ...]] = {
         labelling._tne_steps,
         labelling._figure_heights,
         labelling._mav,
-        labelling._shipping,
     ),
     "measures": (measures._cylinders, measures._shares, measures._z_factors),
     "parcels": (parcels.common_divisors,),
