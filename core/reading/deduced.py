@@ -45,6 +45,9 @@ def _parts_before_names(scan: Scan) -> None:
         m.of, m.name, m.side = name[-1].noun or "fragrance", " ".join(mark.text for mark in name), "right"
 
 
+_AGAIN = wordset("at to those that these be is =")
+
+
 def _names_a_part(mark: Mark) -> bool:
     return mark.noun not in ("", "load") or "scent_name" in mark.tags
 
@@ -54,6 +57,10 @@ def _told_again(scan: Scan) -> None:
     for one, two in itertools.pairwise(scan.masses()):
         same = one.value is not None and two.value is not None and one.value.base == two.value.base
         closed = two.at + 2 < len(scan.marks) and any(x.text == ")" for x in scan.marks[two.at + 1 : two.at + 4])
+        pointed = two.of == "" and scan.marks[two.at - 1].text in _AGAIN and one.of in ("total", "wax", "candle")
+        if same and pointed and not one["each"] and one.amount.high is None:
+            scan.blank(two.at, two.at + 1)
+            return
         if same and closed and scan.marks[two.at - 1].text == "(" and two.of and one.of != "fragrance":
             scan.blank(one.at, one.at + 1)
             return

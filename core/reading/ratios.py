@@ -48,7 +48,7 @@ def file_ratios(scan: Scan, out: Shares) -> None:
         if any(number <= 0 for number in numbers):
             continue
         around = scan.marks[max(0, m.at - RATIO_REACH) : m.at + RATIO_REACH + 1]
-        names = _names_after(scan, m)
+        names = _names_before(scan, m) or _names_after(scan, m)
         oils = any(mark.noun == "fragrance" for mark in around)
         rate = Load.rate(Mass(min(numbers)), Mass(max(numbers)), m.amount.text)
         parts = Parts(tuple(("", number) for number in numbers))
@@ -69,6 +69,13 @@ def file_ratios(scan: Scan, out: Shares) -> None:
             out.unclear.append(m)  # "70/30 amber and fig": nobody said whether these are oils or waxes
         else:
             out.waxes = out.waxes or parts
+
+
+def _names_before(scan: Scan, m: Measured) -> list[str]:
+    """ "Oil to wax 1:15": the two names right before it, in its order."""
+    before = scan.marks[max(0, m.at - 3) : m.at]
+    joined = len(before) == 3 and before[1].text in ("to", ":", "/", "and")
+    return [before[0].noun, before[2].noun] if joined and {before[0].noun, before[2].noun} == {"wax", "fragrance"} else []
 
 
 def _names_after(scan: Scan, m: Measured) -> list[str]:

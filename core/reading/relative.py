@@ -6,9 +6,12 @@ import dataclasses
 import itertools
 from decimal import Decimal
 
+from core.answer import line
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.quantities import quantity
 from core.reading.wordset import wordset
+from core.reading.workings import part
+from core.units import Mass
 
 _FACTORS = {
     "half": Decimal("0.5"),
@@ -25,9 +28,11 @@ _SMALL = wordset("of the than my his her their")
 
 def take_relations(scan: Scan) -> None:
     """Put the figure meant where a percent is told by another one."""
-    percents = scan.kind("percent")
-    if not percents:
+    if not scan.kind("percent"):
         return
+    _points(scan)
+    _of_the_weight(scan)
+    percents = scan.kind("percent")
     for one, other in itertools.pairwise(percents):
         _from_the_limit(scan, one, other)
         _than_the_other(scan, one, other)
@@ -41,6 +46,65 @@ def take_relations(scan: Scan) -> None:
             else:
                 scan.words -= {mark.text}  # it multiplies no weight any more
                 mark.text = ""
+        elif mark.text in _PARTS:
+            _part_off(scan, i, mark)
+
+
+_PARTS = {
+    "tenth": Decimal("0.1"),
+    "eighth": Decimal("0.125"),
+    "fifth": Decimal("0.2"),
+    "quarter": Decimal("0.25"),
+    "third": Decimal(1) / 3,
+    "half": Decimal("0.5"),
+}
+_LESS, _MORE = wordset("less lower under below weaker off"), wordset("more higher over above stronger again")
+
+
+def _part_off(scan: Scan, i: int, mark: Mark) -> None:
+    """ "A tenth less than 8 %", "a quarter more than the 6 %": that part of the percent off it, or on top."""
+    after = [x for x in scan.marks[i + 1 : i + 6] if x.text not in ("oil", "scent", "fragrance", "the", "of", "my", "than")]
+    if len(after) < 2 or after[0].text not in _LESS | _MORE:
+        return
+    m = after[1].measured
+    if m is None or m.kind != "percent" or m.amount.high is not None:
+        return
+    way = -1 if after[0].text in _LESS else 1
+    _change(m, (m.amount.value * (1 + way * _PARTS[mark.text])).normalize())
+    if mark.measured is not None:
+        mark.measured.of = "part"
+    for x in (mark, after[0]):
+        x.text, x.tags = "", frozenset()
+    scan.tell()
+
+
+def _points(scan: Scan) -> None:
+    """ "Two points under that": so many percent."""
+    for m in scan.kind("number"):
+        after = scan.marks[m.at + 1] if m.at + 1 < len(scan.marks) else None
+        if after is not None and after.text in ("point", "points") and not m.amount.unit:
+            m.kind, m.amount = "percent", dataclasses.replace(m.amount, unit="percent")
+            m.of, m.value = "", quantity(m.amount)
+            after.text = ""
+
+
+def _of_the_weight(scan: Scan) -> None:
+    """ "10 % more oil than 40 g", "5 % less than 80 g": the weight so much larger or smaller."""
+    for one, two in itertools.pairwise(scan.found):
+        words = [mark.text for mark in scan.marks[one.at + 1 : two.at]]
+        if one.kind != "percent" or two.kind != "mass" or not 2 <= len(words) <= 5 or "than" not in words:
+            continue
+        if words[0] not in _LESS | _MORE or one.amount.high is not None or two.amount.high is not None:
+            continue
+        assert isinstance(two.value, Mass)
+        way = -1 if words[0] in _LESS else 1
+        factor = 1 + way * one.amount.value / 100
+        mass, working = part("so much of it", two.value, factor, line("{0}", factor))
+        two.value = mass
+        two.amount = dataclasses.replace(two.amount, value=two.amount.value * factor, parts=())
+        scan.workings.append(working)
+        scan.blank(one.at, two.at)
+        return
 
 
 def _factor(mark: Mark) -> Decimal | None:
@@ -69,11 +133,12 @@ def _back(scan: Scan, i: int) -> Measured | None:
 
 def _from_the_limit(scan: Scan, limit: Measured, m: Measured) -> None:
     """ "The maximum is 10 %, stay 2 % under it": 8 %."""
-    near = [mark.text for mark in scan.marks[m.at + 1 : m.at + 6]]
+    near = [mark.text for mark in scan.marks[m.at + 1 : m.at + 6] if mark.text]
     if not near or near[0] not in _UNDER | _OVER:
         return
     rest = [word for word in near[1:] if word not in _SMALL]
-    told = limit["limit"] or "limit" in m.flags
+    most = any(mark.text == "most" for mark in scan.marks[limit.at + 1 : limit.at + 4])
+    told = limit["limit"] or "limit" in m.flags or most
     if (rest[:1] and rest[0] not in _LIMIT) or not (told and m.amount.value < limit.amount.value):
         return
     way = -1 if near[0] in _UNDER else 1

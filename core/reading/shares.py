@@ -68,6 +68,14 @@ def shares(scan: Scan) -> Shares:
     return out
 
 
+def _file_bare_limit(scan: Scan, out: Shares) -> None:
+    """ "12 % load, my max is 10": a limit without its sign."""
+    for m in scan.kind("number"):
+        small = 1 <= m.amount.value <= HUNDRED / 4 and not m.amount.unit
+        if out.limit is None and m["limit"] and m.of in ("", "load") and small:
+            out.limit, m.of = Percent(m.amount.value), "limit"
+
+
 def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     """File a percent that is no load; those that may be one are handed back."""
     percent = Percent(m.amount.value)
@@ -78,7 +86,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         and _stays_free(scan, m)
     ):
         out.level = Percent(HUNDRED - percent.base)
-    elif _is_lost(scan, m):
+    elif _is_lost(scan, m) or _more_of_what(scan, m):
         out.unclear.append(m)
     elif (m["limit"] or _is_ceiling(scan, m)) and m.of not in ("dye", "additive"):
         out.limit = percent
@@ -99,6 +107,14 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     else:
         return [m]
     return []
+
+
+def _more_of_what(scan: Scan, m: Measured) -> bool:
+    """ "I want 10 % more. 500 g of wax at 6 %": so much more of the oil, of the batch, or points of load?"""
+    after = scan.marks[m.at + 1 : m.at + 3]
+    closed = len(after) == 1 or (len(after) == 2 and (after[1].kind == "stop" or after[1].text in (",", ".")))
+    others = [x for x in scan.kind("percent") if x is not m]
+    return bool(after) and after[0].text in ("more", "less") and closed and bool(others) and not scan.has("already")
 
 
 def _stays_at(scan: Scan, m: Measured) -> bool:
@@ -230,6 +246,7 @@ def _loads(scan: Scan, rest: list[Measured], out: Shares) -> None:
                 seen.add(value)
                 out.loads.append(Load(Percent(value), basis_of(scan, m)))
     if out.loads:
+        _file_bare_limit(scan, out)
         return
     for m in scan.kind("number"):
         after_load = m.at > 0 and scan.marks[m.at - 1].noun == "load" and m.amount.value <= LARGEST_FRACTION

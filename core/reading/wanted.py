@@ -31,6 +31,8 @@ class Wanted:
         """The things that are asked for: after "how much" or "what", or right before a question mark."""
         marks, out = self.scan.marks, set()
         for at, head in self.scan.heads:
+            if head == "fragrance" and _is_verb(marks, at):
+                continue
             after = at
             while after < len(marks) and marks[after].noun:
                 after += 1
@@ -137,6 +139,12 @@ class Wanted:
                 if closed or any(x.tags & {"what", "asks"} for x in near):
                     return True
         return False
+
+
+def _is_verb(marks: list[Mark], at: int) -> bool:
+    """ "How much wax can I scent", "will that scent": what is done to the wax."""
+    before = [mark.text for mark in marks[max(0, at - 2) : at]]
+    return marks[at].text in ("scent", "perfume") and bool({*before} & {"will", "can", "could", "would"})
 
 
 def _said_of(marks: list[Mark], at: int) -> bool:
