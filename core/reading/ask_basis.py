@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from core.answer import Answer
 from core.compounds import Basis, Load, Masses
+from core.mixing import Recipe
 from core.question import Question
 from core.questions.load import LoadQuestion
 from core.reading import asking
 from core.reading.bases import basis_words
 from core.reading.chain import chained
 from core.reading.givens import Givens
+from core.reading.measuring import mass_of
 from core.reading.share import HUNDRED
 from core.reading.wordset import wordset
 from core.units import Mass
@@ -50,6 +54,37 @@ def of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:
     if offered or asks_both(g):
         return chained(g.book, *_readings(first))
     return asking.basis(first)
+
+
+def who_is_right(g: Givens) -> Outcome:
+    """ "Both did 500 g at 8 %, she has 40 g of oil and I have 37: who is right?": each by its own reading."""
+    masses, load = g.scan.masses(), g.shares.load
+    asks = g.scan.says(("who", "whose", "which", "whos")) and g.scan.says(("right", "correct", "wrong"))
+    if load is None or load.basis is not None or not asks or not masses:
+        return None
+    main = max(masses, key=lambda m: mass_of(m).base)
+    bare = [m for m in g.scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
+    told = [mass_of(m).base for m in masses if m is not main]
+    told += [Mass.of(m.amount.value, main.amount.unit).base for m in bare]
+    ways = on_both(LoadQuestion(load=load), Masses.one(mass_of(main)))
+    fitting = [way for way in ways if any(_near(_oil_of(way), oil) for oil in told)]
+    if len(told) < 2 or not all(any(_near(_oil_of(way), oil) for way in ways) for oil in told):
+        return None
+    g.used.update(m.at for m in g.scan.found)
+    return chained(g.book, *fitting)
+
+
+def _oil_of(way: LoadQuestion) -> Decimal:
+    assert way.load is not None
+    recipe = Recipe(way.load.percent, way.load.basis or Basis.WAX)
+    if way.wax is not None:
+        return recipe.of_wax(way.wax.total).fragrance.base
+    assert way.total is not None
+    return recipe.of_total(way.total).fragrance.base
+
+
+def _near(one: Decimal, other: Decimal) -> bool:
+    return abs(one - other) <= one * Decimal("0.013")
 
 
 def asks_both(g: Givens) -> bool:

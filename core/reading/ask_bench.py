@@ -12,8 +12,9 @@ from core.questions.batch import BatchQuestion, FillIs
 from core.questions.load import LoadQuestion
 from core.questions.vessel import VesselQuestion
 from core.reading import asking
+from core.reading.ask_groups import beside_stock
 from core.reading.chain import chained
-from core.reading.counts import counts_vessels, kept_back, multiplier, pairs_of
+from core.reading.counts import counted, counts_vessels, kept_back, multiplier, pairs_of
 from core.reading.each import TAKING, asks_for_each, asks_for_one, plural
 from core.reading.givens import Givens
 from core.reading.marks import Measured
@@ -27,7 +28,10 @@ Outcome = Question | Answer | None
 
 def batch(g: Givens) -> Outcome:
     """So many vessels with so much in each."""
-    pairs = pairs_of(g)
+    pairs, others = pairs_of(g), _others(g)
+    beside = not pairs and others
+    if beside:
+        pairs = counted(g)[0]
     if not pairs:
         return _uncounted(g)
     times = multiplier(g, pairs)
@@ -72,8 +76,18 @@ def batch(g: Givens) -> Outcome:
         waxes=g.shares.waxes,
         density=g.density(),
     )
+    if others and (stocked := beside_stock(g, made, others)) is not None:
+        return stocked
+    if beside:
+        return None
     alone = _one_alone(g, made)
     return chained(g.book, alone, made) if alone is not None else made
+
+
+def _others(g: Givens) -> list[Measured]:
+    """The weights that are not what goes into a vessel: what there is of oil or wax already."""
+    taken = {id(m) for _, m in counted(g)[0]}
+    return [m for m in g.scan.masses() if id(m) not in taken and not kept_back(g, m)] if taken else []
 
 
 def _one_alone(g: Givens, batch: BatchQuestion) -> LoadQuestion | None:

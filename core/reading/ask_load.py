@@ -13,7 +13,7 @@ from core.questions.rescue import RescueQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.reading import asking
-from core.reading.ask_basis import asks_both, compares_bases, of_a_total, on_both, restated
+from core.reading.ask_basis import asks_both, compares_bases, of_a_total, on_both, restated, who_is_right
 from core.reading.ask_mix import doubtful_ounces, load_question, which_ounces
 from core.reading.ask_parts import blend_only, oils_added_up, parts_of_whole
 from core.reading.ask_several import (
@@ -48,6 +48,7 @@ def load(g: Givens) -> Outcome:
     if (
         early := _asked_rate(g)
         or restated(g)
+        or who_is_right(g)
         or mixed(g)
         or with_plain(g)
         or in_proportion(g)

@@ -14,6 +14,7 @@ from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
 from core.reading.ask_mix import load_question
 from core.reading.chain import chained
+from core.reading.counts import counts_vessels
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
@@ -136,6 +137,8 @@ def part_and_rest(g: Givens) -> Outcome:
     masses, loads = g.scan.masses(), g.shares.loads
     if len(masses) != 1 or len(loads) != 2 or masses[0].of not in ("wax", "", "pack") or g.has("already", "wrong"):
         return None
+    if any(m.amount.value > 1 and counts_vessels(g, m) for m in g.scan.kind("number")):
+        return None  # the weight may be that of each
     parts = [m for m in g.scan.kind("number") if m.of == "part" and 0 < m.amount.value < 1]
     halves = sum(mark.text == "half" for mark in g.scan.marks)
     mass = mass_of(masses[0])

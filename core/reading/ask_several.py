@@ -211,9 +211,11 @@ def each_alone(g: Givens, found: Weights) -> Outcome:
     if g.has("together", "compare") or g.checks or (found.wax is not None and len(found.wax.items) > 1):
         return None
     alone = [*([found.wax.total] if found.wax is not None else []), *(mass_of(m) for m in loose)]
-    listed = all(g.scan.marks[m.at - 1].text in (",", "and", "or", "&") for m in loose[1:])
+    before = [g.scan.marks[m.at - 1] for m in loose[1:]]
+    listed = all(mark.text in (",", "and", "or", "&") or mark.kind == "amount" for mark in before)
     if not listed:
         return None
+    g.used.update(m.at for m in g.scan.kind("number") if m.amount.value == len(alone))  # "3 pots: 400, 600 and 900 g"
     return chained(g.book, *(LoadQuestion(wax=Masses.one(mass), load=given, unit=g.wanted_mass()) for mass in alone))
 
 

@@ -52,6 +52,26 @@ def _names_a_part(mark: Mark) -> bool:
     return mark.noun not in ("", "load") or "scent_name" in mark.tags
 
 
+def _list_of_one_unit(scan: Scan) -> None:
+    """ "400 600 and 900 g of wax": three or more in a row, of which the last has the unit of all."""
+    for last in scan.masses():
+        row: list[Measured] = []
+        i = last.at - 1
+        while i >= 0 and (scan.marks[i].text in (",", "and", "&") or scan.marks[i].measured is not None):
+            m = scan.marks[i].measured
+            if m is not None:
+                if m.kind != "number" or m.amount.unit or m.of not in ("", "wax") or m.amount.value < 10:
+                    break
+                row.append(m)
+            i -= 1
+        values = [m.amount.value for m in (*row, last)]
+        if len(row) < 2 or max(values) > 20 * min(values):
+            continue
+        for m in row:
+            m.amount = dataclasses.replace(m.amount, unit=last.amount.unit)
+            m.kind, m.value, m.of, m.name = "mass", Mass.of(m.amount.value, m.amount.unit), "", ""
+
+
 def _told_again(scan: Scan) -> None:
     """ "A 40 g tealight batch (40 g wax)": one weight said twice; the brackets say what it is of."""
     for one, two in itertools.pairwise(scan.masses()):
@@ -83,6 +103,7 @@ def _parts_of_a_weight(scan: Scan) -> None:
 def deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
+    _list_of_one_unit(scan)
     _told_again(scan)
     _parts_before_names(scan)
     _parts_of_a_weight(scan)

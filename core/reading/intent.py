@@ -22,12 +22,14 @@ from core.reading import (
     ask_density,
     ask_drops,
     ask_formula,
+    ask_groups,
     ask_heat,
     ask_label,
     ask_load,
     ask_parcel,
     ask_parts,
     ask_recorded,
+    ask_rescue,
     ask_scale,
     ask_several,
     ask_stock,
@@ -132,8 +134,10 @@ ROWS = (
     Row(
         "batch_for_vessels", recipes.resized, hears=("wax", "fragrance"), holds=("mass",), without="percent rate ratio"
     ),
+    Row("batch_for_vessels", ask_groups.groups, hears=("jar candle",), holds=("mass", "percent", "number")),
     Row("fragrance_for_wax", ask_parts.part_and_rest, holds=("mass", "percent rate")),
     Row("fragrance_for_wax", ask_several.one_of_all, hears=("jar candle",), holds=("mass", "percent rate ratio")),
+    Row("batch_for_vessels", recipes.resized_load, hears=("wax",), holds=("mass", "percent", "number")),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
     Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="drop length"),
     Row(
@@ -157,7 +161,7 @@ ROWS = (
     Row("convert_mass", ask_convert.convert, holds=("mass volume length",)),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
     Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
-    Row("rescue", ask_stock.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
+    Row("rescue", ask_rescue.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
     Row(
         "wax_for_fragrance",
         ask_stock.stock,

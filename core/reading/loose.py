@@ -72,7 +72,9 @@ def place_loose(g: Givens, found: Weights) -> None:
     if len(loose) == 2 and found.wax is None and given is not None:
         first, second = mass_of(loose[0]), mass_of(loose[1])
         for big, small in ((first, second), (second, first)):
-            if is_product(given, big, small) or ((g.checks or g.has("add", "top_up", "meant") or g.scan.says(_REALLY)) and small.base * 3 < big.base):
+            if is_product(given, big, small) or (
+                (g.checks or g.has("add", "top_up", "meant") or g.scan.says(_REALLY)) and small.base * 3 < big.base
+            ):
                 found.wax, found.fragrance = Masses.one(big), small
                 return
     found.unclear += loose

@@ -174,8 +174,8 @@ def and_fraction(tokens: list[Token], j: int) -> Numeral | None:
 
 
 def _of_the(tokens: list[Token], i: int) -> bool:
-    """ "9 % and one third of the oil is rose", "8 % and half that": a part of another thing."""
-    return tokens[i].text in ("that", "this") or (
+    """ "9 % and one third of the oil is rose", "8 % and half that", "6 % and half get 9 %": a part of another thing."""
+    return tokens[i].text in ("that", "this", "get", "gets", "has", "have", "got", "at") or (
         tokens[i].text == "of" and tokens[i + 1].text in ("the", "it", "that", "my", "this")
     )
 

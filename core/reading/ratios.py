@@ -75,7 +75,9 @@ def _names_before(scan: Scan, m: Measured) -> list[str]:
     """ "Oil to wax 1:15": the two names right before it, in its order."""
     before = scan.marks[max(0, m.at - 3) : m.at]
     joined = len(before) == 3 and before[1].text in ("to", ":", "/", "and")
-    return [before[0].noun, before[2].noun] if joined and {before[0].noun, before[2].noun} == {"wax", "fragrance"} else []
+    return (
+        [before[0].noun, before[2].noun] if joined and {before[0].noun, before[2].noun} == {"wax", "fragrance"} else []
+    )
 
 
 def _names_after(scan: Scan, m: Measured) -> list[str]:

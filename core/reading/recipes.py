@@ -6,7 +6,7 @@ import itertools
 from decimal import Decimal
 
 from core.answer import Answer
-from core.compounds import Basis, Load, Parts
+from core.compounds import Basis, Load, Masses, Parts
 from core.mixing import Recipe
 from core.question import Question
 from core.questions.blend import BlendQuestion
@@ -39,6 +39,8 @@ def resized(g: Givens) -> Outcome:
     if len({m.of for m in parts}) < 2 or doubtful_ounces(g) is not None:
         return None
     factor = _factor(g)
+    if factor is None and (again := _other_wax(parts)) is not None:
+        parts, factor = parts[:-1], again
     at_hand = _at_hand(g, parts) if factor is None else None
     if at_hand is not None:
         whole = next(m for m in parts if m.of == at_hand.of)
@@ -76,6 +78,31 @@ def _at_hand(g: Givens, parts: list[Measured]) -> Measured | None:
         return None
     ahead = g.scan.marks[before[-1].at + 1 : last.at]
     return last if any(mark.text in _HAVING for mark in ahead) and mass_of(same[0]) and mass_of(last) else None
+
+
+def resized_load(g: Givens) -> Outcome:
+    """ "A tray makes 6 hearts and took 96 g of wax, I want 20 at 8 %": the wax of so many, and the oil for it."""
+    masses, load = g.scan.masses(), g.shares.load
+    if load is None or len(masses) != 1 or masses[0].of not in ("wax", "") or masses[0]["each"]:
+        return None
+    counts = [m for m in g.scan.kind("number") if m.amount.value > 1]
+    if len(counts) != 2 or not _is_made(g, counts[0]) or not counts[0]["makes"] or not counts[1]["want"]:
+        return None
+    if any(m.amount.unit or m.amount.value != m.amount.value.to_integral_value() for m in counts):
+        return None
+    factor = counts[1].amount.value / counts[0].amount.value
+    g.used.update(m.at for m in g.scan.found)
+    return LoadQuestion(wax=Masses.one(_exact(mass_of(masses[0]) * factor)), load=load, unit=g.wanted_mass())
+
+
+def _other_wax(parts: list[Measured]) -> Decimal | None:
+    """ "1 kg wax, 80 g oil, 2 g dye; I have 640 g of wax": so many times the recipe."""
+    kinds = [m.of for m in parts]
+    recipe = len(kinds) > 3 and kinds.count("wax") == 2 and kinds[-1] == "wax" and kinds.count("fragrance") == 1
+    if not recipe or len(set(kinds[:-1])) != len(kinds) - 1:
+        return None
+    first = next(m for m in parts if m.of == "wax")
+    return mass_of(parts[-1]).base / mass_of(first).base if mass_of(first) else None
 
 
 def _exact(mass: Mass) -> Mass:

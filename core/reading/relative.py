@@ -63,7 +63,9 @@ _LESS, _MORE = wordset("less lower under below weaker off"), wordset("more highe
 
 def _part_off(scan: Scan, i: int, mark: Mark) -> None:
     """ "A tenth less than 8 %", "a quarter more than the 6 %": that part of the percent off it, or on top."""
-    after = [x for x in scan.marks[i + 1 : i + 6] if x.text not in ("oil", "scent", "fragrance", "the", "of", "my", "than")]
+    after = [
+        x for x in scan.marks[i + 1 : i + 6] if x.text not in ("oil", "scent", "fragrance", "the", "of", "my", "than")
+    ]
     if len(after) < 2 or after[0].text not in _LESS | _MORE:
         return
     m = after[1].measured

@@ -22,7 +22,7 @@ _DOING = wordset("make making made pour pouring want need do doing have got time
 
 
 _WHOLES = wordset("batch recipe quantity")
-_HALF_OF = _WHOLES | wordset("that it this")
+_HALF_OF = _WHOLES | wordset("that it this at get gets got")
 # One of these says that a weight is all there is, whatever the number of jars.
 _ALL_OF_IT = wordset("altogether all whole batch lot")
 _TELLING = wordset("weighs weighed weigh melted got have used total")
