@@ -48,7 +48,7 @@ def shares(scan: Scan) -> Shares:
         _name_the_unknown(scan, rest)
         _whole(rest, out, blended=_blended(scan, rest))
         rest = []
-    rest = _all_but_one(rest, out)
+    rest = _all_but_one(scan, rest, out)
     for of in ("wax", "fragrance"):
         same = [m for m in rest if m.of == of]
         if len(same) > 1 and sum((m.amount.value for m in same), Decimal(0)) == HUNDRED:
@@ -208,7 +208,7 @@ def _whole(rest: list[Measured], out: Shares, *, blended: bool = False) -> None:
         out.parts = [(m.name, m.of, m.amount.value) for m in rest]
 
 
-def _all_but_one(rest: list[Measured], out: Shares) -> list[Measured]:
+def _all_but_one(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:
     """ "10 % load: 70 % rose, 30 % oud": all percents but one add up to 100; they share out the oil or the wax."""
     if len(rest) < 3:
         return rest
@@ -217,6 +217,7 @@ def _all_but_one(rest: list[Measured], out: Shares) -> list[Measured]:
     if len(odd) != 1:
         return rest
     shared = [m for m in rest if m is not odd[0]]
+    _name_the_unknown(scan, shared)
     parts = Parts(tuple((m.name, m.amount.value) for m in shared))
     pure = [m for m in shared if m.of == "fragrance"]
     bases = [m for m in shared if m.name.split()[-1:] in (["base"], ["carrier"], ["dpg"], ["alcohol"])]
