@@ -10,12 +10,13 @@ from bot.clock import now
 from bot.desk import LOCAL, Desk
 from bot.record import dumps
 from bot.text import page
+from bot.unforeseen import answered
 
 
 def ask_once(question: str, desk: Desk, out: TextIO) -> int:
     """Print the answer; always 0, for a question that can't be answered is answered too."""
     book = desk.book(LOCAL)
-    out.write(page(desk.text(question, LOCAL, now()), book.preferences) + "\n")
+    out.write(page(answered(desk, question, LOCAL, now()), book.preferences) + "\n")
     if book.trouble:
         out.write(book.trouble + "\n")
     return 0
@@ -26,8 +27,8 @@ def ask_json(lines: Iterable[str], desk: Desk, out: TextIO) -> int:
     for number, text in enumerate(lines):
         question = text.rstrip("\r\n")
         asker = replace(LOCAL, place=f"line {number}")
-        answered = desk.text(question, asker, now())
+        given = answered(desk, question, asker, now())
         book = desk.book(asker)
-        out.write(dumps(question, answered, book.preferences, book.trouble) + "\n")
+        out.write(dumps(question, given, book.preferences, book.trouble) + "\n")
         out.flush()
     return 0

@@ -12,6 +12,7 @@ from bot.clock import now
 from bot.desk import LOCAL, Desk
 from bot.help import command_help, overview
 from bot.text import page
+from bot.unforeseen import answered
 
 GREETING = """Steelyard: measurement questions for candle makers, answered by weight.
 Three things to try:
@@ -29,9 +30,9 @@ def answer_text(text: str, desk: Desk, width: int = 0) -> str:
     if word.casefold() in ("help", "/help", "?"):
         named = rest.strip().removeprefix("/")
         return command_help(named, desk.commands) if named else overview(desk.commands)
-    answered = desk.text(text, LOCAL, now())
+    given = answered(desk, text, LOCAL, now())
     book = desk.book(LOCAL)
-    shown = page(answered, book.preferences, width)
+    shown = page(given, book.preferences, width)
     return f"{shown}\n{book.trouble}" if book.trouble else shown
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import logging
-import secrets
 from typing import Any
 
 import aiohttp
@@ -14,6 +13,7 @@ from discord.http import MultipartParameters
 
 from bot.logs import line, where_raised
 from bot.reply import harmless
+from bot.unforeseen import new_reference, ours
 from core.errors import SteelyardError
 
 log = logging.getLogger("steelyard")
@@ -53,11 +53,8 @@ def sentence_for(error: BaseException) -> tuple[str, str]:
         return NOT_HERE, ""
     if isinstance(cause, discord.HTTPException) and cause.code == EMPTY:
         return NO_EMBEDS, ""
-    reference = secrets.token_hex(4)
-    return (
-        f"Something went wrong on my side, not yours. Try again; if it stays, tell whoever runs the bot: {reference}.",
-        reference,
-    )
+    reference = new_reference()
+    return ours(reference), reference
 
 
 async def report(interaction: discord.Interaction[Any], error: BaseException, where: str) -> str:

@@ -20,7 +20,7 @@ from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
-from core.units import Mass, Percent
+from core.units import Density, Mass, Percent
 
 Outcome = Question | Answer | None
 
@@ -81,6 +81,31 @@ def blend_only(g: Givens) -> Outcome:
     if parts is None or g.shares.loads or len(masses) != 1:
         return None
     return BlendQuestion(parts=parts, total=mass_of(masses[0]))
+
+
+def blend_density(g: Givens) -> Outcome:
+    """ "The density of 60 % of an oil of 0.8 g/ml and 40 % of one of 1.2 g/ml": by shares, or half and half."""
+    dense = [m for m in g.scan.kind("density") if isinstance(m.value, Density)]
+    if len(dense) < 2 or g.scan.volumes() or not (g.scan.says(_BLENDED) or g.has("half")):
+        return None
+    percents, masses = g.scan.kind("percent"), g.scan.masses()
+    ratios = [m.amount.ratio for m in g.scan.kind("ratio")]
+    if len(percents) == len(dense) and not masses:
+        shares = [m.amount.value for m in percents]
+    elif len(masses) == len(dense) and not percents:
+        shares = [mass_of(m).base for m in masses]
+    elif len(ratios) == 1 and len(ratios[0]) == len(dense) and not (percents or masses):
+        shares = list(ratios[0])
+    elif (g.has("half") or g.scan.says(_EQUAL)) and not (percents or masses or ratios):
+        shares = [Decimal(1)] * len(dense)
+    else:
+        return None
+    densities = tuple(("", m.value.base) for m in dense if m.value is not None)
+    return BlendQuestion(parts=Parts(tuple(("", share) for share in shares)), densities=Parts(densities))
+
+
+_BLENDED = wordset("blend blended mix mixed mixture together combined mixing")
+_EQUAL = wordset("half equal equally same even evenly")
 
 
 def oils_added_up(g: Givens, found: Weights) -> Outcome:

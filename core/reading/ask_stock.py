@@ -14,6 +14,7 @@ from core.reading.bases import basis_words
 from core.reading.counts import counted
 from core.reading.each import asks_for_one
 from core.reading.givens import Givens
+from core.reading.marks import Mark
 from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
 from core.reading.tares import weighed_along
@@ -132,7 +133,18 @@ def _asks_how_many(g: Givens) -> bool:
                 return True
             if after.noun in ("pack", "bottle", "box", "pot"):
                 break
+        if _of_what_was_named(g, marks[i + 1 : i + 2]):
+            return True
     return False
+
+
+_MADE = wordset("can could do will and or would")
+
+
+def _of_what_was_named(g: Givens, after: list[Mark]) -> bool:
+    """ "180 g candles at 8 %, how many can I make?": the candles have been named with what each takes."""
+    goes_on = not after or after[0].kind in ("stop", "sign") or after[0].text in _MADE
+    return goes_on and len(g.scan.masses("candle", "jar")) == 1 and bool(g.scan.masses("wax", "fragrance"))
 
 
 def _from_both(g: Givens) -> Outcome:

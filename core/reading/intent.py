@@ -78,6 +78,7 @@ class Cues(NamedTuple):
 ROWS = (
     Row("formula", ask_recorded.formula),
     Row("vessel_fill", ask_recorded.vessels),
+    Row("blend", ask_parts.blend_density, holds=("density",)),
     Row("wax_for_fragrance", ask_stock.how_many_candles, hears=("asks number",), holds=("mass",)),
     Row("formula", ask_formula.to_weight, holds=("mass",), without="volume money"),
     Row("cost", ask_cost.sheet, hears=("price",), holds=("money",)),

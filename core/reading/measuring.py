@@ -57,6 +57,13 @@ def give_unit(measured: Measured, unit: str) -> None:
     measured.amount, measured.kind, measured.value = amount, fresh.kind, fresh.value
 
 
+def give_density(measured: Measured, like: Measured) -> None:
+    """The bare number is a density in the unit of another one."""
+    amount = dataclasses.replace(measured.amount, unit=like.amount.unit, per=like.amount.per)
+    fresh = measured_from(amount, measured.at)
+    measured.amount, measured.kind, measured.value = amount, fresh.kind, fresh.value
+
+
 def mass_of(m: Measured) -> Mass:
     """The weight an amount of kind mass holds."""
     assert isinstance(m.value, Mass)

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from core.reading.amounts import Amount
 from core.reading.marks import Mark, Measured
-from core.reading.measuring import give_unit, measured_from
+from core.reading.measuring import give_density, give_unit, measured_from
 from core.reading.quantities import quantity
 from core.reading.words import NOTHING
 from core.reading.wordset import wordset
@@ -35,6 +35,17 @@ def unit_of_the_last(marks: list[Mark]) -> None:
         if sized and not labelled and last.amount.value / 20 < here.amount.value < last.amount.value * 20:
             give_unit(here, last.amount.unit)
             shared = i
+
+
+def densities_together(marks: list[Mark]) -> None:
+    """ "0.8 and 1.2 g/ml": both are densities, though the weight was already shared between them."""
+    for one, word, two in zip(marks, marks[1:], marks[2:], strict=False):
+        here, last = one.measured, two.measured
+        if here is None or last is None or word.text != "and" or last.kind != "density" or here.kind == "density":
+            continue
+        bare = here.amount.text.replace(".", "").replace(",", "").isdecimal()
+        if bare and last.amount.value / 3 < here.amount.value < last.amount.value * 3:
+            give_density(here, last)
 
 
 def taken_off(marks: list[Mark]) -> None:

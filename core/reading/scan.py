@@ -11,6 +11,7 @@ from core.reading.nearby import (
     SCALE_LETTERS,
     cup_on_the_scale,
     degrees_named_apart,
+    densities_together,
     dozen_and_a_half,
     inches,
     lone_scale_letters,
@@ -77,6 +78,8 @@ def scan(text: str) -> Scan:
         taken_off(marks)
         units_after_times(marks)
         dozen_and_a_half(marks)
+    if any(m.kind == "density" for m in found):
+        densities_together(marks)
     cup_on_the_scale(marks)
     lone_scale_letters(marks, found)
     if bare:
