@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from core.answer import Answer, Missing, Need, Origin, line
 from core.book import Book
-from core.compounds import VesselName
+from core.compounds import Packs, VesselName
 from core.errors import NotFound, OutOfRange
 from core.question import Question, slot
 from core.questions.checks import above_zero, few_pieces
@@ -57,6 +57,7 @@ class ParcelQuestion(Question):
     sides: Sides | None = slot("How the carrier rounds the sides")
     rounding: Mass | None = slot("The carrier charges up to the next ...", example="1 lb")
     limit: Mass | None = slot("The most the parcel may weigh; without a count: how many fit", example="2 kg")
+    prices: Packs | None = slot("What the carrier charges up to each weight", example="2 kg 5.49 eur, 5 kg 9.99 eur")
     whole: Mass | None = slot("Instead: what the whole parcel weighs, to find one candle", example="3.1 kg")
 
     @property

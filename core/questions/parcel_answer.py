@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Line, Result, Step, Table, Worked, line, listed
+from core.compounds import Packs
 from core.questions.parcel_limit import fitting, within
 from core.questions.parcel_sums import Box, DivisorUnit, Sides, rounded_up, volumetric
 from core.questions.steps import to_grams
@@ -49,6 +50,8 @@ def weighed(ask: ParcelQuestion, box: Box | None) -> Worked:
         steps.append(_up_step(parcel, ask.rounding, up))
         results.append(Result("charged", up, up.unit))
         head = line("The parcel weighs {0}; charged as {1:typed}.", parcel, up)
+    if ask.prices is not None:
+        body.insert(0, _bracket(ask.prices, parcel, results))
     if ask.count is None:
         assumed.append(line("You didn't say how many candles; I took one."))
     return Worked(
@@ -64,6 +67,17 @@ def weighed(ask: ParcelQuestion, box: Box | None) -> Worked:
         table=table,
         question=ask,
     )
+
+
+def _bracket(prices: Packs, parcel: Mass, results: list[Result]) -> Line:
+    """The cheapest of the carrier's steps that takes the parcel."""
+    fitting = [p for p in prices.items if isinstance(p.size, Mass) and p.size.base >= parcel.base and p.price]
+    if not fitting:
+        return line("That is more than any of the weights you named a price for.")
+    least = min(fitting, key=lambda p: p.size.base)
+    assert least.price is not None
+    results.append(Result("price", least.price))
+    return line("It goes for {0}, up to {1:typed}.", least.price, least.size)
 
 
 def sized(ask: ParcelQuestion, box: Box, divisor: Number) -> Worked:

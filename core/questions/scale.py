@@ -15,11 +15,13 @@ from core.questions.basis import basis_of
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.scale_answer import USUAL_ERROR, smallest_weighing, weighings_compared
 from core.questions.scale_load import load_reached, scale_to_buy
+from core.questions.scale_repeat import weighed_often
 from core.questions.scale_sums import Readings, coarsest, step_on_sale
 from core.reference.scales import Accuracy
 from core.units import Density, Mass, Percent, Volume
 
 MOST_WEIGHINGS = 20
+MOST_TIMES = 10_000
 
 NEED_STEP = Need(
     "scale_step",
@@ -37,6 +39,7 @@ class ScaleQuestion(Question):
 
     step: Mass | None = slot("The scale's step: the smallest change it shows", example="0.1g")
     weighing: Masses | None = slot("What you weigh on it; several are compared", example="2g, 20g")
+    times: int | None = slot("How many times it is weighed, one after the other", example="4")
     error: Percent | None = slot("How far off you accept the weight to be", example="1%")
     wax: Masses | None = slot("For a whole recipe: the wax, by weight", example="400g")
     load: Load | None = slot("For a whole recipe: the fragrance load", example="6%")
@@ -64,6 +67,8 @@ class ScaleQuestion(Question):
             return self._on_own_scale(book) or self._without_step(mix)
         if mix is not None and self.weighing is None:
             return load_reached(self, mix, self.step)
+        if self.weighing is not None and self.times is not None and len(self.weighing.items) == 1:
+            return weighed_often(self, self.weighing.total, self.times, self.step)
         if self.weighing is not None:
             return weighings_compared(self, self.weighing, self.step)
         return smallest_weighing(self, self.step)
@@ -124,6 +129,8 @@ class ScaleQuestion(Question):
                 )
         if self.weighing is not None and len(self.weighing.items) > MOST_WEIGHINGS:
             raise OutOfRange("weighing", f"I compare up to {MOST_WEIGHINGS} weighings at a time. Leave some out.")
+        if self.times is not None and not 1 < self.times <= MOST_TIMES:
+            raise OutOfRange("times", f"The number of weighings must lie between 2 and {MOST_TIMES:,}.")
         if self.error is not None and not 0 < self.error.base < 100:
             raise OutOfRange(str(self.error.base), "The error you accept must lie between 0 % and 100 %, such as 1 %.")
         if self.load is not None and self.load.percent.base <= 0:

@@ -12,9 +12,11 @@ from core.question import Question
 from core.questions.batch import BatchQuestion
 from core.questions.buying import BuyingQuestion
 from core.questions.convert import ConvertQuestion
+from core.questions.label import LabelQuestion
 from core.questions.load import LoadQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.volume import VolumeQuestion
+from core.reading.counts import counts_vessels
 from core.reading.givens import Givens
 from core.reading.market import unit_price
 from core.reading.marks import Measured
@@ -66,6 +68,10 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured | percents]
     if isinstance(made, LoadQuestion | BatchQuestion) and apart:
         return apart
+    if isinstance(made, LabelQuestion) and made.count is None:
+        lots = [m for m in some if m.of in ("jar", "candle") and counts_vessels(g, m)]
+        told = any(m["each"] for m in g.scan.masses())
+        return lots if lots and not told and made.net is None else []
     if not isinstance(made, LoadQuestion) or (made.load is None and made.fragrance is not None):
         return []
     there = [quantity.base for quantity in _quantities(made) if isinstance(quantity, Mass)]

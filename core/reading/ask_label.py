@@ -22,7 +22,7 @@ Outcome = Question | Answer | None
 _SAYS = wordset("says say printed states stated declared declares reads claims label sticker labelled labeled")
 _AGREE = wordset("agree agrees match matches same right correct fit consistent equal equals together mismatch wrong ok")
 _METRIC = ("g", "kg", "mg")
-_OF_ALL = wordset("average mean avg lowest lightest smallest least")
+_OF_ALL = wordset("average averge averege mean avg lowest lightest smallest least heaviest")
 LEAST_LOT = 3  # weights that are a lot, and no recipe
 _LIKE = 2  # how far apart, as a factor, weights of one lot lie at most
 
@@ -135,6 +135,8 @@ def label(g: Givens) -> Outcome:
         return several
     tare = weighed_along(g.scan)
     wax, fragrance, total = g.wax(), g.fragrance(), g.total()
+    if wax is None and fragrance is not None and g.shares.load is not None and "wax" in g.asked():
+        return None  # "net wt 113 g on the oil bottle, 10 %: good for how much wax?"
     jars = list(g.scan.masses("jar", "pot"))
     if tare is not None and not (fragrance is not None and wax is not None):
         full, empty = tare

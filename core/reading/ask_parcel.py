@@ -10,6 +10,7 @@ from core.reading.ask_vessel import box_sides
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
+from core.reading.parcel_parts import assorted, brackets
 from core.reading.wordset import wordset
 from core.units import Mass, Number
 
@@ -39,9 +40,16 @@ def parcel(g: Givens) -> Outcome:
     limits = [m for m in masses if _bounds(g, m)]
     for m in limits:
         m.flags.add("limit")
+    prices = brackets(g, limits) if scan.kind("money") else None
+    if prices is not None:
+        g.used.update(m.at for m in limits)
+        limits = []
     if len(limits) > 1:
         return asking.which_weight(limits)
-    masses = [m for m in masses if m not in limits]
+    masses = [m for m in masses if not m["limit"]]
+    plain = not limits and prices is None and steps is None and box_sides(g) is None and not _asks_backwards(g)
+    if plain and (made := assorted(g, masses)) is not None:
+        return made
     items = _items(g, masses)
     around = [m for m in masses if m.of == "total" and m.name in _GOES_IN and _stuffs_box(g, m)]
     packing = [*(m for m in masses if m.of == "box" and m not in items), *around]
@@ -85,7 +93,14 @@ def parcel(g: Givens) -> Outcome:
         height=height,
         rounding=steps[0] if steps is not None else None,
         limit=_one(limits),
+        prices=prices,
     )
+
+
+def by_bracket(g: Givens) -> Outcome:
+    """A parcel's weight beside what the post charges up to each weight."""
+    limits = [m for m in g.scan.masses() if _bounds(g, m)]
+    return parcel(g) if len(limits) > 1 and brackets(g, limits) is not None else None
 
 
 def _bounds(g: Givens, m: Measured) -> bool:

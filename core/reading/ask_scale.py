@@ -15,7 +15,6 @@ from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
-from core.reading.workings import product
 from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
@@ -32,7 +31,7 @@ def scale(g: Givens) -> Outcome:
         error = g.shares.loads[0].percent
     if not masses and error is not None and _whole_grams(g) and (g.has("error") or g.scan.says(_FINE)):
         return ScaleQuestion(step=Mass.of(1, "g"), error=error)  # "from how much oil on is it good to 2 %"
-    if steps and not others and error is None and g.asks_percent and not g.has("smallest") and not g.shares.loads:
+    if steps and not others and error is None and _asks_error(g) and not g.shares.loads:
         return asking.weighing_missing(ScaleQuestion(step=mass_of(steps[0])))
     mixing = bool(g.shares.loads) and g.has("wax_itself")
     if not steps and len(others) == 1 and _whole_grams(g) and not mixing:
@@ -48,13 +47,15 @@ def scale(g: Givens) -> Outcome:
         return chained(g.book, *(ScaleQuestion(step=size, weighing=weighing) for size in sizes))
     if (not steps and not g.has("error", "smallest")) or len(sizes) > 1:
         return None
+    if (mixed := _mix_on_scale(g, sizes, others)) is not None:
+        return mixed
     if g.shares.loads and (
         g.has("wax_itself") or error is None or any(m.of == "fragrance" for m in g.scan.kind("percent"))
     ):
         return None  # a load that is to be weighed, with the scale's step as a side remark
+    if sizes and (often := _times_over(g, others)) is not None:
+        return ScaleQuestion(step=sizes[0], weighing=Masses.one(mass_of(often[0])), times=often[1])
     weighings = _weighings(g, others)
-    if sizes:
-        _in_parts(g, sizes[0], others)
     if not steps and len(weighings) < 1 and not g.has("scale"):
         return None
     return ScaleQuestion(
@@ -62,7 +63,42 @@ def scale(g: Givens) -> Outcome:
     )
 
 
+def _asks_error(g: Givens) -> bool:
+    """ "My error in %?", "how far off?": of a weight, which is missing; "the smallest amount" is another question."""
+    return (g.asks_percent or g.has("error")) and not g.has("smallest", "enough")
+
+
 _FINE = wordset("good fine exact accurate within enough ok okay trust")
+
+
+def _mix_on_scale(g: Givens, sizes: list[Mass], others: list[Measured]) -> Outcome:
+    """ "500 g of wax, 8 % oil, a scale of 1 g steps": the oil, and the load the scale lets it be."""
+    waxes = [m for m in others if m.of in ("wax", "")]
+    if len(sizes) != 1 or len(g.shares.loads) != 1 or len(others) != 1 or len(waxes) != 1:
+        return None
+    if len(g.scan.kind("percent")) != 1 or g.scan.kind("number") or mass_of(waxes[0]).base < sizes[0].base * LEAST_WAX:
+        return None
+    return ScaleQuestion(step=sizes[0], wax=Masses.one(mass_of(waxes[0])), load=g.shares.loads[0])
+
+
+LEAST_WAX = 20  # steps of the scale; less is what is weighed on it, and no wax for a mix
+
+
+def _times_over(g: Givens, others: list[Measured]) -> tuple[Measured, int] | None:
+    """ "4 times 5 g", "the 4 g ten times over": one weight weighed again and again."""
+    marks = g.scan.marks
+    for m in g.scan.kind("number"):
+        after = marks[m.at + 1 : m.at + 3]
+        if not after or after[0].text not in ("times", "x") or m.amount.value != int(m.amount.value):
+            continue
+        count = int(m.amount.value)
+        weighed = [x for x in others if x.at == m.at + 2] or [x for x in others if 0 < m.at - x.at <= 4]
+        whole = [x for x in others if x not in weighed]
+        fits = len(weighed) == 1 and count > 1 and weighed[0].amount.high is None
+        if fits and all(mass_of(x).base == mass_of(weighed[0]).base * count for x in whole):
+            g.used.update((m.at, *(x.at for x in whole)))
+            return weighed[0], count
+    return None
 
 
 def whole_grams(g: Givens) -> Outcome:
@@ -85,18 +121,6 @@ def _weighings(g: Givens, others: list[Measured]) -> list[Weighing]:
     return found
 
 
-def _in_parts(g: Givens, step: Mass, others: list[Measured]) -> None:
-    """ "4 times 5 g, not 20 g in one go": each of the weighings may be off by half a step, and all the same way."""
-    marks = g.scan.marks
-    for m in others:
-        count = marks[m.at - 2].measured if m.at > 1 and marks[m.at - 1].text in ("times", "x", "×") else None
-        if count is not None and count.kind == "number" and 1 < count.amount.value <= MOST_PARTS:
-            what = f"at the worst, {count.amount.value.normalize():f} weighings"
-            g.scan.workings.append(product(what, count.amount.value, step * Decimal("0.5"))[1])
-            g.used.add(count.at)
-
-
-MOST_PARTS = 100
 _RANGING = wordset("between lowest highest really range least most real from actual true min max anywhere")
 
 

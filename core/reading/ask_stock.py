@@ -17,7 +17,7 @@ from core.reading.givens import Givens
 from core.reading.marks import Mark
 from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
-from core.reading.tares import weighed_along
+from core.reading.tares import is_wanted, taken_out, weighed_along
 from core.reading.wordset import wordset
 from core.units import Mass
 
@@ -192,18 +192,30 @@ def wax_for_unknown_oil(g: Givens) -> Outcome:
     return StockQuestion(load=g.shares.load)
 
 
+def weighed_wrong(g: Givens) -> Outcome:
+    """What is in it where the scale was zeroed with something on it that is off now, and what is missing of the
+    weight that was wanted where the vessel was weighed along."""
+    if (off := taken_out(g.scan)) is not None and not g.asks_percent:
+        g.used.update(m.at for m in off)
+        return TareQuestion(full=mass_of(off[0]), removed=mass_of(off[1]), stuff=g.stuff())
+    made = tare(g)
+    return made if isinstance(made, TareQuestion) and made.wanted is not None else None
+
+
 def tare(g: Givens) -> Outcome:
     """ "The pot weighs 640 g, with wax 2140: do I count the pot?" """
     along = vessels_along(g.scan)
     pair = (along[0].full, along[0].empty) if len(along) == 1 else weighed_along(g.scan)
-    if (
-        pair is None
-        or (g.asks_percent and not asks_what_counts(g.scan))
-        or g.has("water", "net", "label", "dense", "density")
-    ):
+    if g.scan.says(("tared", "zeroed")) and not g.scan.says(("forgot", "not", "didnt", "didn't", "never")):
+        return None  # the vessel is off the reading already
+    asks_load = g.asks_percent and not asks_what_counts(g.scan)
+    if pair is None or asks_load or g.has("water", "net", "label", "dense", "density"):
         return None
     told = {mass_of(m).base for m in pair}
-    if any(mass_of(m).base not in told for m in g.scan.masses()):
+    others = [m for m in g.scan.masses() if mass_of(m).base not in told]
+    wanted = [m for m in others if is_wanted(g.scan, m)]
+    if others and (len(others) > 1 or not wanted):
         return None
     g.used.update(m.at for m in g.scan.kind("number") if m.amount.value in {x.amount.value for x in pair})
-    return TareQuestion(full=mass_of(pair[0]), empty=mass_of(pair[1]), stuff=g.stuff())
+    full, empty = (mass_of(m) for m in pair)
+    return TareQuestion(full=full, empty=empty, stuff=g.stuff(), wanted=mass_of(wanted[0]) if wanted else None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -53,6 +54,8 @@ def vessel(g: Givens) -> Outcome:
     volumes = [v for v in volumes if v is not free]
     if volumes and scan.volumes("fragrance", "dye"):
         return asking.which_weight(volumes)  # "300 ml jar, 20 ml of oil": how much oil is not its room
+    if free is None and common["level"] is None and scan.says(_LEAVE) and scan.says(_STAYS_FREE):
+        return asking.not_understood("How much stays empty? Say it in percent, such as “leave 10 % empty”.")
     if len(volumes) == 1 and not scan.masses("fragrance", "wax"):
         value, air = volumes[0].value, free.value if free is not None else None
         assert isinstance(value, Volume)
@@ -109,11 +112,15 @@ def _level(g: Givens) -> Percent | None:
         if not 0 < m.amount.value < 1 or in_figures(m) or m.amount.high is not None:
             continue
         near = (*marks[max(0, m.at - 4) : m.at], *marks[m.at + 1 : m.at + 3])
+        if any(mark.text in _STAYS_FREE for mark in marks[m.at + 1 : m.at + 3]):
+            return Percent(100 - m.amount.value * 100)  # "a tenth stays empty"
         if any(mark.text in _FRACTION_NEAR for mark in near):
             return Percent(m.amount.value * 100)
     return None
 
 
+_LEAVE = wordset("leave leaving keep")
+_STAYS_FREE = wordset("empty free unfilled air headspace headroom")
 _TAKEN_OFF = wordset("minus less without")
 _FREE_ROOM = wordset("free air headspace gap empty space leave leaving below")
 
@@ -160,6 +167,9 @@ def _sides(g: Givens) -> dict[str, object] | None:
     sides = box_sides(g)
     if sides is not None:
         return {"shape": Shape.BOX, "length": sides[0], "width": sides[1], "height": sides[2]}
+    if len(lengths) == 1 and _is_cube(g):
+        side = lengths[0].value
+        return {"shape": Shape.BOX, "length": side, "width": side, "height": side}
     if len(lengths) != 2:
         return None
     wide, high = _wide_and_high(g, lengths)
@@ -174,6 +184,14 @@ def _sides(g: Givens) -> dict[str, object] | None:
     return {"shape": Shape.CYLINDER, "diameter": diameter, "height": high.value}
 
 
+def _is_cube(g: Givens) -> bool:
+    """ "A cube mould, 5 cm on all sides": one measure for three."""
+    marks = [mark.text for mark in g.scan.marks]
+    sides = any(a in ("all", "each", "every") and b in ("side", "sides") for a, b in itertools.pairwise(marks))
+    return sides or any(a in _CUBES for a in marks)
+
+
+_CUBES = wordset("cube cubic cubical cubed cubes")
 _FREE = wordset("leave leaving headspace free gap below headroom")
 
 

@@ -62,7 +62,7 @@ class Givens(Wanted):
                 return Masses.one(mass_of(full) - mass_of(empty))
         found = self.unsold(self.scan.masses("wax"))
         if not found and self.tared:
-            found = self.scan.masses("pot")  # "I tared the pot, it says 1480 g"
+            found = [m for m in self.scan.masses("pot") if not m["empty"]]  # "I tared the pot, it says 1480 g"
         return Masses(tuple((_kind_name(m), mass_of(m)) for m in found)) if found else None
 
     @property

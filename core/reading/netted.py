@@ -6,7 +6,7 @@ import dataclasses
 
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.measuring import mass_of
-from core.reading.tares import gross, words_around
+from core.reading.tares import gross, is_wanted, words_around
 from core.reading.wordset import wordset
 from core.reading.workings import Working, difference
 from core.units import Mass
@@ -133,6 +133,8 @@ def _only_tare(scan: Scan, pairs: list[Along]) -> bool:
     if (not others or (len(others) == 1 and _again(others[0], pairs))) and asks_what_counts(scan):
         return True
     telling = [m for m in others if m.kind in ("mass", "percent", "rate", "ratio", "part", "volume", "money", "asked")]
+    if telling and all(m.kind == "mass" and is_wanted(scan, m) for m in telling) and scan.has("top_up", "add", "asks"):
+        return True  # "I wanted 80 g of oil, how much is missing?"
     return not telling and not scan.has("load", "percent_word")
 
 

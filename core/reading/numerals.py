@@ -124,7 +124,23 @@ def _spaced_thousands(tokens: list[Token], i: int) -> Numeral | None:
         j += 1
     if len(groups) == 1 or (len(groups) == 2 and groups[1] != "000" and _counts_containers(tokens, j)):
         return None
+    before = tokens[i - 1]
+    row = [before.text, *groups] if before.kind is Kind.FIGURE and tokens[i].gap == " " else groups
+    if _alike(row, tokens[j].text):
+        return None
     return Numeral(Decimal("".join(groups) + (f".{decimals}" if decimals else "")), j, "figure")
+
+
+_SMALL_UNITS = frozenset(["g", "gram", "grams", "gr", "gms", "oz", "ml"])
+
+
+def _alike(groups: list[str], unit: str) -> bool:
+    """ "231 229 226 g": weights in a row, and no number of hundreds of millions."""
+    numbers = [int(group) if group.isdecimal() else 0 for group in groups]
+    if min(numbers) < 100:
+        return False
+    close = max(numbers) * 4 <= min(numbers) * 5
+    return close and (len(groups) > 2 or unit in _SMALL_UNITS)
 
 
 def _counts_containers(tokens: list[Token], j: int) -> bool:

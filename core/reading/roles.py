@@ -42,7 +42,7 @@ def _attach_flags(scan: Scan) -> None:
         if mark.kind == "stop":
             before = None
             continue
-        distance += 3 if mark.text == "," else 2 if mark.text in ("+", "and", "but") else 1
+        distance += 3 if mark.text in (",", ".") else 2 if mark.text in ("+", "and", "but") else 1
         flags = mark.tags & _FLAGS if mark.tags else ()
         if not flags:
             continue
@@ -85,6 +85,6 @@ def _amounts_ahead(marks: list[Mark]) -> list[tuple[Measured | None, int]]:
         elif mark.kind == "amount":
             after, steps = mark.measured, 0
         else:
-            steps += 2 if mark.text in (",", "+", "and", "but") else 1
+            steps += 2 if mark.text in (",", ".", "+", "and", "but") else 1
         out[i] = (after, steps)
     return out

@@ -125,6 +125,8 @@ def _word(tokens: list[Token], i: int, limit: int, marks: list[Mark], mending: i
         plain = tags_of(text)
     if text == "scale" and tokens[i + 1].text in _SCALED and tokens[i - 1].text in _BEFORE_VERB:
         plain = NOTHING  # "scale my recipe up": no balance
+    if text == "off" and any(mark.text in _TAKES for mark in marks[-5:]):
+        plain = NOTHING  # "take the pan off": nothing is off by so much
     marks.append(Mark("word", text, plain | tags if tags else plain, gap=token.gap))
     return i + 1, mending
 
@@ -139,6 +141,7 @@ def _stand_at(tokens: list[Token], i: int, words: tuple[str, ...]) -> bool:
 
 
 _SCALED = frozenset({"to", "up", "down", "my", "this", "it", "the", "that", "recipe", "formula"})
+_TAKES = frozenset({"take", "took", "taken", "taking", "lift", "lifted", "poured", "pour", "pulled", "cut", "wipe"})
 _BEFORE_VERB = frozenset(
     {"", ",", ":", ".", "-", ";", "and", "to", "then", "please", "pls", "can", "you", "i", "must", "just", "let's"}
 )

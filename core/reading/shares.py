@@ -80,7 +80,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     """File a percent that is no load; those that may be one are handed back."""
     percent = Percent(m.amount.value)
     if (
-        scan.has("vessel")
+        (scan.has("vessel", "fill") or scan.volumes())
         and scan.says(EMPTY_ROOM)
         and m.of not in ("load", "fragrance", "wax")
         and _stays_free(scan, m)

@@ -131,3 +131,51 @@ def _may_be_weight(m: Measured) -> bool:
     """A bare number that may share the unit of the weight beside it; but "7 jars" counts them."""
     counts = m.side == "right" and m.name.endswith("s") and not m.name.endswith("ss")
     return (m.of in ("pot", "jar", "bottle") and not counts) or (m.of in ("wax", "") and m.amount.value > 20)
+
+
+def taken_out(scan: Scan) -> tuple[Measured, Measured] | None:
+    """ "Tared with the spoon in, the spoon is 30 g, took it out, filled till it says 400 g": the reading and the thing
+    that stood on the scale at zero and is off it now; what is there is heavier than the reading by it."""
+    marks = scan.marks
+    zeroed = next((i for i, mark in enumerate(marks) if mark.text in _ZEROED), -1)
+    masses = [m for m in scan.found if m.kind == "mass"]
+    if zeroed < 0 or len(masses) != 2 or any(mark.text in _FAILED for mark in marks[max(0, zeroed - 2) : zeroed]):
+        return None
+    on_it = {mark.text for mark in marks[zeroed + 1 : zeroed + 8] if mark.kind == "word"} - _NO_THINGS
+    thing = next((m for m in masses if on_it & {mark.text for mark in words_before(scan, m)[-3:]}), None)
+    if thing is None or not _is_off(scan, zeroed, thing):
+        return None
+    reading = next(m for m in masses if m is not thing)
+    return (reading, thing) if any(mark.text in _READS for mark in marks[max(0, reading.at - 3) : reading.at]) else None
+
+
+def _is_off(scan: Scan, zeroed: int, thing: Measured) -> bool:
+    """Whether the thing was taken away after the scale was zeroed."""
+    marks = scan.marks
+    for i in range(zeroed + 1, len(marks)):
+        if marks[i].text in _REMOVED:
+            return True
+        ahead = [mark.text for mark in marks[i + 1 : i + 5]]
+        away = next((k for k, text in enumerate(ahead) if text in _AWAY), -1)
+        if marks[i].text in _TAKING and away >= 0:
+            between = set(ahead[:away]) - {"the", "my", "again"}
+            return between <= {"it", "that", *thing.name.split(), *thing.subject.split()}
+    return False
+
+
+_NO_THINGS = wordset("the a my it with in on was is and still scale then i when by at of weighs took take its it's")
+_ZEROED = wordset("tared zeroed tare zero")
+_FAILED = wordset("forgot forgotten not without didnt didn't never")
+_REMOVED = wordset("removed")
+_TAKING = wordset("took take taken lifted pulled fished")
+_AWAY = wordset("out off away")
+_READS = wordset("says said shows showed show reads read display displays till until to")
+
+
+def is_wanted(scan: Scan, m: Measured) -> bool:
+    """ "I wanted 80 g", "it should be 80 g"."""
+    before = [mark.text for mark in scan.marks[max(0, m.at - 4) : m.at] if mark.kind != "amount"]
+    return bool(m.flags & {"want", "meant"}) or any(word in _WISHED for word in before)
+
+
+_WISHED = wordset("wanted need needed want should supposed aim aimed")

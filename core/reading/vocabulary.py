@@ -75,7 +75,7 @@ CUES: dict[str, str] = {
     "weight": "weight weigh weighs weighing weighed wt heavy mass netto weights",
     "percent_word": "percent percentage pct prcnt perc percents pc prozent %",
     "convert": "convert conversion converted equals equal",
-    "label": "label labels sticker declare declaration print",
+    "label": "label labels sticker declare declaration print printed prints",
     "net": "net netto nett",
     "parcel": "deliver delivery postal parcel parcels ship shipping shipment post postage posting mail mailing "
     "package packages courier posted send sending posts sends freight pallet pallets bills billed haulier",

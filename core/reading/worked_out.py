@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.reading.bare_weights import take_bare_weights
 from core.reading.blend_told import take_blend
 from core.reading.corrected import take_back, take_forgotten
 from core.reading.inside import take_inside
@@ -21,6 +22,7 @@ def worked_out(scan: Scan) -> Scan:
     """The scan with the sums of its story done, what each amount is of told, and the sums in `workings`."""
     if len(scan.found) > 1 or scan.kind("mass"):
         take_back(scan)
+        take_bare_weights(scan)
     assign(scan)
     take_rest(scan)
     if len(scan.found) > 1:

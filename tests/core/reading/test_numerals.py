@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from core.reading.figures import figure
@@ -190,7 +190,15 @@ def test_words_and_figures_give_the_same_number(number: int, joint: str, and_: s
 
 @given(st.integers(1000, 10**12), st.sampled_from([",", " ", "\u00a0", "'"]))
 def test_thousands_by_any_mark(number: int, mark: str) -> None:
+    groups = [int(group) for group in f"{number:,}".split(",")]
+    spaced = mark in (" ", "\u00a0")
+    assume(not spaced or min(groups) < 100 or max(groups) > 2 * min(groups))  # "231 229 226 g" are three weights
     assert read(f"{number:,}".replace(",", mark) + " g") == (Decimal(number), "g")
+
+
+def test_weights_in_a_row_are_no_thousands() -> None:
+    assert read("231 229 226 g") == (Decimal(231), "229 226 g")
+    assert read("1 250 000 g") == (Decimal(1_250_000), "g")
 
 
 @given(st.decimals("0.01", "999", places=2))
