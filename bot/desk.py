@@ -103,8 +103,9 @@ class Desk:
         if chosen is not None:
             return self.ask(chosen, asker, book)
         understood = read(text, book, last_question(last))
-        if isinstance(understood.asked, Question):
-            understood = understood._replace(asked=seeded(understood.asked))
+        asked = understood.asked
+        if isinstance(asked, Question) and (made := seeded(asked)) is not asked:
+            understood = understood._replace(asked=made)
         return self._remember(understood.answered(book), asker)
 
     def _remember(self, answered: Answer, asker: Asker) -> Answer:

@@ -14,6 +14,7 @@ from core.library.settings import Settings
 from core.library.space import Space
 
 T = TypeVar("T")
+FEW = 100  # names that are kept in memory
 
 
 class LibraryBook:
@@ -31,14 +32,9 @@ class LibraryBook:
     def settings(self) -> Settings:
         """All settings that hold for the asker; read once, and not at all where nobody wrote since they were read."""
         if self._settings is None:
-            kept, who = self._store.unchanged(), (self.spaces, self._user)
-            self._settings = kept.get(who)
-            if self._settings is None:
-                self._settings = self._read(lambda db: settings.resolved(db, self.spaces, self._user), Settings())
-                if not self._trouble:
-                    kept[who] = self._settings
-            elif self._trouble is None:
-                self._trouble = ""
+            self._settings = self._read_once(
+                "settings", lambda db: settings.resolved(db, self.spaces, self._user), Settings()
+            )
         return self._settings
 
     @property
@@ -66,8 +62,10 @@ class LibraryBook:
         return self._read(lambda db: formulas.read(db, self.spaces, self._user, name, version), None)
 
     def names(self, kind: str, start: str, limit: int = 25) -> Sequence[str]:
-        """Recorded names that begin with `start`, then those that come near it."""
-        return self._read(lambda db: names.suggest(db, self.spaces, self._user, kind, start, limit), [])
+        """Recorded names that begin with `start`, then those that come near it. Every text in plain words asks for
+        the first names of all, so these are not read again where nobody wrote since."""
+        read = lambda db: names.suggest(db, self.spaces, self._user, kind, start, limit)  # noqa: E731
+        return self._read(read, []) if start or limit > FEW else self._read_once(f"{limit} {kind}", read, [])
 
     def measurements(self, material: str) -> Sequence[Measured]:
         """Every measurement of that material, the oldest first."""
@@ -80,6 +78,18 @@ class LibraryBook:
     def changes(self, kind: str, name: str) -> Sequence[Change]:
         """The versions of that record, the newest first."""
         return self._read(lambda db: records.changes(db, self.spaces, self._user, kind, name), [])
+
+    def _read_once(self, what: str, read: Callable[[sqlite3.Connection], T], nothing: T) -> T:
+        """The same, read only where somebody wrote since it was read last."""
+        kept, key = self._store.unchanged(), (what, self.spaces, self._user)
+        found: T | None = kept.get(key)
+        if found is None:
+            found = self._read(read, nothing)
+            if not self._trouble:
+                kept[key] = found
+        elif self._trouble is None:
+            self._trouble = ""
+        return found
 
     def _read(self, read: Callable[[sqlite3.Connection], T], nothing: T) -> T:
         if self._trouble:

@@ -104,7 +104,7 @@ def _results(ask: LoadQuestion, mix: Mix) -> tuple[Result, ...]:
 
 def _other_basis(ask: LoadQuestion, solved: Solved, recipe: Recipe) -> tuple[Line, ...]:
     """The figure if the recipe meant the other basis."""
-    other = replace(recipe, basis=recipe.basis.other)
+    other = Recipe(recipe.load, recipe.basis.other, recipe.additives, recipe.strength)
     words = Line(recipe.basis.other.words)
     if (ask.load is not None and ask.load.typed) or not other.possible:
         return ()

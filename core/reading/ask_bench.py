@@ -123,7 +123,7 @@ def _uncounted(g: Givens) -> Outcome:
     """So much in each, but nobody said how many; or so many, but not how much in each."""
     each = [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if m["each"]]
     counts = [m for m in g.scan.kind("number") if counts_vessels(g, m) and m.of in ("jar", "candle")]
-    if asks_for_one(g):
+    if (not counts and not g.has("jar", "candle")) or asks_for_one(g):
         return None
     each = each or [m for m in g.scan.masses("wax", "total", "", "candle", "jar") if _of_several(g, m)]
     others = [m for m in g.scan.found if m.kind in ("mass", "volume") and m not in each]

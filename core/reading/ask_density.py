@@ -244,6 +244,8 @@ def _drawn_into(marks: list[Mark], i: int) -> bool:
 
 def _asks_ratio(g: Givens) -> bool:
     """ "g per ml?" without a number."""
+    if len(g.wanted()) < 2:
+        return False
     marks = g.scan.marks
     for one, per, other in zip(marks, marks[1:], marks[2:], strict=False):
         units = per.text in ("per", "/", "a") and one.kind == other.kind == "unit"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable, Iterator
 
 from core.answer import Answer
@@ -22,6 +23,7 @@ Outcome = Question | Answer | None
 
 MOST_WORDS = 40  # of a text, looked at as the beginning of a name
 LONGEST = 4  # words of a name
+FEW = 100  # recorded names
 _WORD = re.compile(r"[^\W_][\w'’-]*")
 _VERSIONS = re.compile(
     r"\bv(?:ersions?)? ?(\d{1,4})(?: ?(?:and|&|,|to|with|against|vs) ?(?:v(?:ersion)? ?)?(\d{1,4}))?", re.IGNORECASE
@@ -32,9 +34,7 @@ _COMPARES = wordset("compare versus vs differ difference different")
 
 def formula(g: Givens) -> Outcome:
     """A recorded formula: what is in it, for so much wax or in all, in so many vessels; or two side by side."""
-    if not g.book.names("formula", "", 1):
-        return None
-    names = list(_named(g, lambda name: g.book.formula(name) is not None))
+    names = list(_named(g, "formula", lambda name: g.book.formula(name) is not None))
     if not names:
         return None
     versions = _versions(g)
@@ -61,9 +61,9 @@ def formula(g: Givens) -> Outcome:
 
 def vessels(g: Givens) -> Outcome:
     """So many of a recorded vessel, or what one of them takes."""
-    if g.scan.masses() or g.scan.volumes() or not g.book.names("vessel", "", 1):
+    if g.scan.masses() or g.scan.volumes():
         return None
-    names = list(_named(g, lambda name: g.book.vessel(name) is not None))
+    names = list(_named(g, "vessel", lambda name: g.book.vessel(name) is not None))
     if len(names) != 1:
         return None
     counts = [m for m in g.scan.kind("number") if _whole(m)]
@@ -100,8 +100,17 @@ def _versions(g: Givens) -> list[int]:
     return [int(number) for number in found.groups() if number] if found else []
 
 
-def _named(g: Givens, known: Callable[[str], bool]) -> Iterator[str]:
-    """The recorded names in the text, longest first where they overlap; a plural counts as its one."""
+def _named(g: Givens, kind: str, recorded: Callable[[str], bool]) -> Iterator[str]:
+    """The recorded names in the text, longest first where they overlap; a plural counts as its one. Where there are
+    few names, only what is one of them is looked up."""
+    few = g.book.names(kind, "", FEW)
+    if not few:
+        return
+    there = {_folded(name) for name in few} if len(few) < FEW else None
+
+    def known(name: str) -> bool:
+        return (there is None or _folded(name) in there) and recorded(name)
+
     words = _WORD.findall(g.scan.text)[:MOST_WORDS]
     i = 0
     while i < len(words):
@@ -114,3 +123,8 @@ def _named(g: Givens, known: Callable[[str], bool]) -> Iterator[str]:
                 i += n - 1
                 break
         i += 1
+
+
+def _folded(name: str) -> str:
+    """What names are compared by: case, width and blanks don't count."""
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())

@@ -33,6 +33,8 @@ def basis_of(scan: Scan, m: Measured) -> Basis | None:
 
 def basis_words(scan: Scan) -> set[str]:
     """Which of "of the wax" and "of the total" are said anywhere of a percent, not of what is weighed."""
+    if not scan.has("of_total", "of_wax"):
+        return set()
     return {
         tag
         for i, mark in enumerate(scan.marks)

@@ -102,10 +102,8 @@ _WEIGHED = wordset("mass volume percent rate density drop ratio part")
 def lesson_for(g: Givens) -> Answer | None:
     """The lesson, where the text asks to understand something rather than for a figure."""
     words = g.scan.words
-    heard = words | g.scan.tags | {mark.unit for mark in g.scan.marks if mark.unit}
-    heard |= {m.amount.unit for m in g.scan.found}
     weighed = [m for m in g.scan.found if m.kind in _WEIGHED]
-    if weighed and all(m.amount.value == 1 for m in weighed) and {"oz", "fl_oz"} <= heard and g.has("compare"):
+    if weighed and g.has("compare") and all(m.amount.value == 1 for m in weighed) and {"oz", "fl_oz"} <= _heard(g):
         return lessons.lesson("ounces", g.book)
     if weighed and {m.kind for m in weighed} <= {"percent"} and not words.isdisjoint(("mean", "means", "meaning")):
         return lessons.lesson("bases", g.book)
@@ -127,10 +125,17 @@ def lesson_for(g: Givens) -> Answer | None:
         or ((_asks_figure(g) or _asks_own(g)) and not _asks_way(words))
     ):
         return None
+    heard = _heard(g)
     for topic in TOPICS:
         if any(group <= heard for group in topic.groups):
             return lessons.lesson(topic.lesson, g.book)
     return None
+
+
+def _heard(g: Givens) -> frozenset[str]:
+    """The words, their tags and the units of the text."""
+    units = {mark.unit for mark in g.scan.marks if mark.unit}
+    return g.scan.words | g.scan.tags | units | {m.amount.unit for m in g.scan.found}
 
 
 def _same_by_weight(g: Givens) -> bool:

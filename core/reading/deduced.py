@@ -16,14 +16,10 @@ from core.units import Mass
 def _share_unit(scan: Scan) -> None:
     """ "300 wax 24 oil grams", "soy 450, paraffin 150 (grams)": the one unit named goes with all the numbers."""
     bare = [m for m in scan.kind("number") if m.of in ("wax", "fragrance", "total") and not m.amount.unit]
+    if len(bare) < 2:
+        return
     units = {mark.unit for mark in scan.marks if mark.kind == "unit" and mark.unit in ("g", "kg", "oz", "lb")}
-    if (
-        len(bare) < 2
-        or len(units) != 1
-        or scan.masses()
-        or scan.has("asks")
-        or any(mark.unit == "part" for mark in scan.marks)
-    ):
+    if len(units) != 1 or scan.masses() or scan.has("asks") or any(mark.unit == "part" for mark in scan.marks):
         return
     unit = units.pop()
     for m in bare:

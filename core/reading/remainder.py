@@ -99,7 +99,9 @@ def asks_for_rest(scan: Scan) -> bool:
     if scan.says(_REST) or scan.has("left_over"):
         return True
     marks = scan.marks
-    return any(mark.text == "left" and i > 0 and marks[i - 1].text in _IS for i, mark in enumerate(marks))
+    return scan.says(("left",)) and any(
+        mark.text == "left" and i > 0 and marks[i - 1].text in _IS for i, mark in enumerate(marks)
+    )
 
 
 def some_is_gone(scan: Scan) -> bool:

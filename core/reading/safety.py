@@ -24,6 +24,7 @@ _SOLVENTS = wordset(
     "thermite spirits lighter firelighter butane propane hairspray chlorate sparkler sparklers explosive "
     "explosives nitrate"
 )
+_ALWAYS_SOLVENTS = _SOLVENTS - {"gas", "lighter", "spirits"}
 _SOLVENT_PAIRS = (("white", "spirit"), ("lighter", "fluid"), ("lamp", "oil"), ("paint", "thinner"), ("nail", "remover"))
 _ADDING = wordset(
     "add adding mix mixing put pour thin thinner soften softer per into dissolve dilute stir use flame bigger "
@@ -152,7 +153,7 @@ def _on_fire(g: Givens, words: frozenset[str], about_wax: bool) -> Danger | None
 
 
 def _solvent(words: frozenset[str]) -> bool:
-    if words & (_SOLVENTS - {"gas", "lighter", "spirits"}):
+    if not words.isdisjoint(_ALWAYS_SOLVENTS):
         return True
     return any(a in words and b in words for a, b in _SOLVENT_PAIRS)
 

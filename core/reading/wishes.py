@@ -61,9 +61,11 @@ _NAMES = {kind: wordset(words) for kind, words in _CALLED.items()}
 
 def wish(g: Givens) -> Question | Answer | None:
     """What such talk gets; None where it is none."""
+    if any(m.kind != "number" for m in g.scan.found):
+        return None
     words = [mark.text for mark in g.scan.marks if mark.kind in ("word", "unit")]
     heard = frozenset(words)
-    if not words or len(words) > MOST_WORDS or any(m.kind != "number" for m in g.scan.found):
+    if not words or len(words) > MOST_WORDS:
         return None
     if heard & _THANKS and heard <= _THANKS | _WITH_THANKS:
         return asking.thanked()

@@ -39,7 +39,7 @@ KINDS: tuple[type[Question | Action], ...] = (*QUESTIONS, *ACTIONS)
 # What people may be given in answer to nothing but a command's name.
 ASKS_BACK = (Missing, Choice, Lesson)
 OUTSIDE_WORLD = {"discord", "aiohttp", "socket", "http", "urllib", "requests", "ssl", "smtplib", "asyncio", "bot"}
-# The one clock of core measures how long ago a file was found locked; no answer depends on it.
+# The one clock of core measures how long ago a file was found locked or was written to; no answer depends on it.
 CLOCK_ALLOWED = "core/library/connection.py"
 # Scores that weigh readings against each other; no figure of an answer is made of them.
 SCORES_ALLOWED = "core/reading/nearest.py"

@@ -9,6 +9,7 @@ from core.compounds import Fill, Fills, FormulaName, Masses, VesselName
 from core.question import Question
 from core.questions.batch import BatchQuestion
 from core.questions.formulas import CompareFormulas, FormulaQuestion
+from core.questions.load import LoadQuestion
 from core.questions.vessel import VesselQuestion
 from core.reading import read
 from core.units import Mass
@@ -22,7 +23,7 @@ class Bench(Workbench):
         return PINE if name.casefold() in ("pine", "winter pine") else None
 
     def names(self, kind: str, start: str, limit: int = 25) -> list[str]:
-        return ["Pine"] if kind == "formula" else ["Amber", "Tin"]
+        return ["Pine", "Winter  PINE"] if kind == "formula" else ["Amber", "Tin"]
 
 
 BENCH = Bench()
@@ -74,3 +75,31 @@ def test_a_scent_of_that_name_is_no_formula(text: str) -> None:
     made = asked(text)
     assert not isinstance(made, FormulaQuestion | CompareFormulas | VesselQuestion)
     assert not (isinstance(made, BatchQuestion) and made.fills is not None and any(f.vessel for f in made.fills.items))
+
+
+class Counting(Bench):
+    """Counts what is looked up; with as many more formulas as are asked for."""
+
+    def __init__(self, more: int) -> None:
+        self.more, self.looked_up = more, 0
+
+    def formula(self, name: str, version: int | None = None) -> object:  # type: ignore[override]
+        self.looked_up += 1
+        return super().formula(name, version)
+
+    def names(self, kind: str, start: str, limit: int = 25) -> list[str]:
+        return [*super().names(kind, start, limit), *(f"blend {n}" for n in range(self.more))][:limit]
+
+
+def test_only_recorded_names_are_looked_up_where_they_are_few() -> None:
+    few = Counting(5)
+    assert isinstance(read("450 g of soy wax at 8 %, how much fragrance?", few).asked, LoadQuestion)
+    assert few.looked_up == 0
+    assert read("winter pines for 2 kg wax", few).asked == read("winter pines for 2 kg wax", BENCH).asked
+    assert few.looked_up == 1
+
+
+def test_of_many_recorded_names_each_run_of_words_is_looked_up() -> None:
+    many = Counting(500)
+    assert read("winter pine for 2 kg wax", many).asked == read("winter pine for 2 kg wax", BENCH).asked
+    assert many.looked_up > 1
