@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 import pytest
 
 from core.answer import Answer
@@ -77,29 +79,30 @@ def test_a_scent_of_that_name_is_no_formula(text: str) -> None:
     assert not (isinstance(made, BatchQuestion) and made.fills is not None and any(f.vessel for f in made.fills.items))
 
 
+@dataclass(frozen=True)
 class Counting(Bench):
-    """Counts what is looked up; with as many more formulas as are asked for."""
+    """Keeps what is looked up; with as many more formulas as are asked for."""
 
-    def __init__(self, more: int) -> None:
-        self.more, self.looked_up = more, 0
+    more: int
+    looked_up: list[str] = field(default_factory=list)
 
     def formula(self, name: str, version: int | None = None) -> object:  # type: ignore[override]
-        self.looked_up += 1
-        return super().formula(name, version)
+        self.looked_up.append(name)
+        return Bench.formula(self, name, version)
 
     def names(self, kind: str, start: str, limit: int = 25) -> list[str]:
-        return [*super().names(kind, start, limit), *(f"blend {n}" for n in range(self.more))][:limit]
+        return [*Bench.names(self, kind, start, limit), *(f"blend {n}" for n in range(self.more))][:limit]
 
 
 def test_only_recorded_names_are_looked_up_where_they_are_few() -> None:
     few = Counting(5)
     assert isinstance(read("450 g of soy wax at 8 %, how much fragrance?", few).asked, LoadQuestion)
-    assert few.looked_up == 0
+    assert few.looked_up == []
     assert read("winter pines for 2 kg wax", few).asked == read("winter pines for 2 kg wax", BENCH).asked
-    assert few.looked_up == 1
+    assert few.looked_up == ["winter pine"]
 
 
 def test_of_many_recorded_names_each_run_of_words_is_looked_up() -> None:
     many = Counting(500)
     assert read("winter pine for 2 kg wax", many).asked == read("winter pine for 2 kg wax", BENCH).asked
-    assert many.looked_up > 1
+    assert "winter pine for" in many.looked_up
