@@ -83,7 +83,7 @@ def test_a_scent_of_that_name_is_no_formula(text: str) -> None:
 class Counting(Bench):
     """Keeps what is looked up; with as many more formulas as are asked for."""
 
-    more: int
+    more: int = 0
     looked_up: list[str] = field(default_factory=list)
 
     def formula(self, name: str, version: int | None = None) -> object:  # type: ignore[override]
@@ -95,7 +95,7 @@ class Counting(Bench):
 
 
 def test_only_recorded_names_are_looked_up_where_they_are_few() -> None:
-    few = Counting(5)
+    few = Counting(more=5)
     assert isinstance(read("450 g of soy wax at 8 %, how much fragrance?", few).asked, LoadQuestion)
     assert few.looked_up == []
     assert read("winter pines for 2 kg wax", few).asked == read("winter pines for 2 kg wax", BENCH).asked
@@ -103,6 +103,6 @@ def test_only_recorded_names_are_looked_up_where_they_are_few() -> None:
 
 
 def test_of_many_recorded_names_each_run_of_words_is_looked_up() -> None:
-    many = Counting(500)
+    many = Counting(more=500)
     assert read("winter pine for 2 kg wax", many).asked == read("winter pine for 2 kg wax", BENCH).asked
     assert "winter pine for" in many.looked_up
