@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 import discord
@@ -30,8 +30,6 @@ HELP = """**Ask in plain words**, with /ask, in a message that mentions me, or i
 Then “and at 10 %?” or “in grams” changes the last question.
 **From somebody's message:** hold or right-click it, Apps, “Work out by weight”.
 **Or use a command.** /help with a command's name lists its values. There are:"""
-
-Callback = Callable[..., Awaitable[None]]
 
 
 def own_commands(client: SteelyardClient) -> list[app_commands.Command[Any, ..., None] | app_commands.ContextMenu]:

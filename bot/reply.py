@@ -10,7 +10,6 @@ from core.reading.visible import visible
 from core.writing import Style
 
 # Discord takes 4,096 characters in an embed. A page ends before: an answer's cautions belong on its first one.
-DESCRIPTION = 4096
 PAGE = 2_000  # about two screens of a phone
 LONGEST_TEXT = 1_000  # of somebody's words inside one sentence
 MOST_PAGES = 35

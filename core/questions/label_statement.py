@@ -14,7 +14,7 @@ from core.reference import labelling
 from core.units import Mass
 from core.writing import figure, rounded
 
-DIGITS = 3
+DIGITS = 3  # of a figure: 16 CFR 500.19(b)
 OZ_PLACES = 2
 OUNCES_IN_POUND = 16
 IMPERIAL = ("oz", "lb", "lb_oz")

@@ -12,7 +12,6 @@ from core.units import Mass, Percent
 
 # A diluted oil holds at least this much carrier for the words to be about its strength rather than a load.
 LEAST_STRENGTH = Decimal(20)
-_THINNED = wordset("cut thinned diluted mixed thin")
 
 
 def strength(scan: Scan, rest: list[Measured], out: Shares) -> list[Measured]:

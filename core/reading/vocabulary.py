@@ -39,7 +39,6 @@ NOUNS: dict[str, str] = {
 # Where one word is two things: a melt is a candle, "melted" wax is wax; kept apart from the run above.
 ALSO: dict[str, str] = {
     "wax_itself": "wax waxes wx wachs cire soy soya paraffin parafin parrafin paraffine beeswax rapeseed",
-    "wax_kind": "soy soya paraffin parafin beeswax rapeseed palm coconut container pillar",
     "flakes": "flakes flake pellets pellet pastilles shavings chips granules",
     "liquid": "fragrance scent perfume oil oils fo eo liquid water dye",
     "scent_name": "vanilla lavender rose musk lemon cedar cedarwood sandalwood cinnamon pine eucalyptus "
@@ -98,25 +97,20 @@ CUES: dict[str, str] = {
     "warm": "warm cold hot temperature temp",
     "together": "together altogether combined all-in",
     "dense": "density densities dense gravity sg dichte",
-    "ship_count": "of",
     "wide": "radius wide width diameter across dia",
     "high": "high height tall deep depth",
     "long": "long length",
     "square": "square cube cubic rectangular box",
-    "both_words": "both each respectively",
     "volume_word": "volume",
-    "of_it": "it that those",
     "safe": "safe ok okay allowed fine dangerous can",
     "rate": "rate per",
     "how": "how hw",
     "much": "much mch many mny",
     "ratio": "ratio ratios proportion",
-    "spend_count": "cost costs",
     "first": "first",
     "second": "second other",
     "bigger": "bigger smaller larger more less heavier lighter",
     "number": "number",
-    "brand_new": "new",
 }
 
 # Several words that tell one thing together; they are looked for before single words.
@@ -186,6 +180,7 @@ JOINING = (
 
 # Words of everyday talk that a matcher of slips might take for ours.
 EVERYDAY = (
+    "respectively costs "
     "shopping chopping dropping whipping skipping slipping stripping shaping packing parking picking scented "
     "scenery handle bundle candles sandal dandle cradle marital metered waited watery waters totals totally "
     "visage fragile fraction fractions liberal material maternal vassal mixtures texture fixture melded pelted "

@@ -15,7 +15,7 @@ from bot.kept import Kept
 from bot.message import Reader, Writer
 from bot.people import asker_of
 from bot.press import ON_PRESS
-from bot.reply import DESCRIPTION, PAGE
+from bot.reply import PAGE
 from bot.state import LONGEST, Shown, questions_of
 from bot.submit import ON_SUBMIT
 from bot.suggest import suggestions
@@ -26,7 +26,7 @@ from core.questions.batch import BatchQuestion
 from core.questions.load import LoadQuestion
 from core.reading.slash_form import build
 from core.units import Mass
-from tests.standin.limits import violations
+from tests.standin.limits import EMBED_DESCRIPTION, violations
 from tests.standin.server import StandIn
 
 LARGEST_ID = 2**64 - 1
@@ -114,7 +114,7 @@ def test_the_largest_answers_on_every_page(writer: Writer, answered: Any) -> Non
         body = payload(writer, answered, Shown(page=page))
         assert violations("message", body) == []
         text = body["embeds"][0]["description"]
-        assert len(text) <= PAGE + 40 <= DESCRIPTION
+        assert len(text) <= PAGE + 40 <= EMBED_DESCRIPTION
         seen += text
     if answered.table is not None:
         # nothing is lost between two pages

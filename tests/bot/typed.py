@@ -23,11 +23,6 @@ def as_options(kind: Asked, texts: dict[str, str]) -> dict[str, Any]:
     return {name: _option(types[name], text) for name, text in texts.items()}
 
 
-def slash_form(kind: Asked, texts: dict[str, str]) -> str:
-    """The same as one typed line."""
-    return " ".join([f"/{kind.command}", *(f"{name}:{text}" for name, text in texts.items())])
-
-
 def _text(slot: Slot) -> str:
     if slot.example:
         return slot.example

@@ -66,7 +66,6 @@ class Gateway:
         self.sessions: dict[str, Session] = {}
         self.identifies: list[Json] = []
         self.resumes = 0
-        self.heartbeats = 0
         self._changed = asyncio.Event()
         self._sending: set[asyncio.Task[None]] = set()
 
@@ -155,7 +154,6 @@ class Gateway:
                 break
             message = json.loads(packet.data)
             if message["op"] == HEARTBEAT:
-                self.heartbeats += 1
                 await socket.send_str(json.dumps({"op": ACK}))
             elif message["op"] == IDENTIFY:
                 session = await self._identify(message["d"], socket, request)

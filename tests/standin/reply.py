@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from tests.standin.limits import COMPLETIONS, DEFER, DEFER_UPDATE, MODAL
+from tests.standin.limits import COMPLETIONS, MODAL
 from tests.standin.message import Message
 from tests.standin.world import Json
 
@@ -69,10 +69,6 @@ class Reply:
     def data(self) -> Json:
         """The data of the first callback."""
         return dict((self.callback or {}).get("data") or {})
-
-    @property
-    def deferred(self) -> bool:
-        return self.type in (DEFER, DEFER_UPDATE)
 
     @property
     def message(self) -> Message:

@@ -17,7 +17,7 @@ from tests.standin.gateway import DIRECT_MESSAGES, GUILD_MESSAGES, GUILDS, MESSA
 from tests.standin.ledger import Ledger
 from tests.standin.message import Message, mentioned_ids, new_message
 from tests.standin.reply import Call, NotAnsweredError, Reply
-from tests.standin.rest import API, BODY_LIMIT, Rest
+from tests.standin.rest import BODY_LIMIT, Rest
 from tests.standin.world import MEMBER, Channel, Json, Person, Server, member
 
 SILENCE = 0.3  # seconds after which a bot that has not answered is taken to stay silent
@@ -71,10 +71,6 @@ class StandIn:
     def base(self) -> str:
         """http://127.0.0.1:PORT"""
         return self.ledger.base
-
-    @property
-    def api(self) -> str:
-        return self.base + API
 
     @property
     def calls(self) -> list[Call]:

@@ -35,6 +35,19 @@ def on_day(day: int, user: str = "7") -> Actor:
     return actor(user, now=f"2026-03-{day:02}T12:00:00+00:00")
 
 
+def recorded(path: Path) -> Library:
+    """A library with one material in it."""
+    library = Library(path)
+    with library.writing() as db:
+        materials.describe(db, GROUP, "soy wax A", {"kind": "wax"}, ADA, "")
+    return library
+
+
+def record_another(library: Library) -> None:
+    with library.writing() as db:
+        materials.describe(db, GROUP, "coconut wax", {"kind": "wax"}, ADA, "")
+
+
 def filled(library: Library, count: int, *, start: int = 0) -> list[str]:
     """`count` materials and formulas, every other one, on the group's shelf; their names in order."""
     draw = random.Random(start)

@@ -42,7 +42,7 @@ def locked(path: Path) -> Iterator[None]:
 def written(path: Path) -> Library:
     """A library with a setting and no connection left open; its dates are an hour old."""
     library = Library(path)
-    library.set_setting("user:7", "first", "oz")
+    library.set_settings("user:7", {"first": "oz"})
     library.close()
     settle(path)
     return library
@@ -64,11 +64,11 @@ def test_what_this_or_another_program_writes_holds_at_once(tmp_path: Path) -> No
     path = tmp_path / "l.db"
     library = written(path)
     assert library.book(WHO, "7").preferences.first == "oz"
-    library.set_setting("user:7", "first", "g")
+    library.set_settings("user:7", {"first": "g"})
     assert library.book(WHO, "7").preferences.first == "g"
     settle(path)
     assert library.book(WHO, "7").preferences.first == "g"
-    Library(path).set_setting("user:7", "first", "oz")
+    Library(path).set_settings("user:7", {"first": "oz"})
     assert library.book(WHO, "7").preferences.first == "oz"
 
 
@@ -78,7 +78,7 @@ def test_writes_within_a_tick_of_the_clock_are_told_apart(tmp_path: Path, monkey
     tick = time.time_ns()
     monkeypatch.setattr("core.library.connection.time.time_ns", lambda: tick + 10**8)
     for first in ("g", "oz", "g"):
-        library.set_setting("user:7", "first", first)
+        library.set_settings("user:7", {"first": first})
         library.close()  # the log goes into the file, whose size stays
         os.utime(path, ns=(tick, tick))
         assert library.book(WHO, "7").preferences.first == first
@@ -98,7 +98,7 @@ def test_a_file_put_in_its_place_is_read_anew(tmp_path: Path) -> None:
     assert library.book(WHO, "7").preferences.first == "oz"
     library.close()
     other = Library(tmp_path / "other.db")
-    other.set_setting("user:7", "comma", "yes")
+    other.set_settings("user:7", {"comma": "yes"})
     other.close()
     settle(tmp_path / "other.db")
     os.replace(tmp_path / "other.db", tmp_path / "l.db")

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from core.answer import Answer, Choice, Line, Missing
 from core.book import EmptyBook, FormulaRecord, MaterialRecord, VesselRecord
-from core.compounds import Basis, Load, Parts
+from core.compounds import Basis, Fill, Fills, Load, Parts
 from core.units import Density, Mass, Percent, Volume
 from core.writing import Style, write
 
@@ -83,3 +83,15 @@ def _texts(answer: Answer, style: Style) -> Iterator[str]:
         lines += [cell for cell in row if isinstance(cell, Line)]
     yield from (each.show(style) for each in lines if each is not None)
     yield from (write(result.value, style) for result in answer.results)
+
+
+def fills(*each: tuple[int, Mass | Volume | str]) -> Fills:
+    out = []
+    for count, what in each:
+        if isinstance(what, Mass):
+            out.append(Fill(count, weight=what))
+        elif isinstance(what, Volume):
+            out.append(Fill(count, volume=what))
+        else:
+            out.append(Fill(count, vessel=what))
+    return Fills(tuple(out))
