@@ -27,6 +27,7 @@ class TareQuestion(Question):
 
     full: Mass | None = slot("The vessel with what is in it, by weight", example="2140 g")
     empty: Mass | None = slot("The empty vessel, by weight", example="640 g")
+    zeroed: bool | None = slot("Say yes if the scale was set to zero with the empty vessel on it")
     stuff: Stuff | None = slot("Is it wax, fragrance oil or something else?")
     removed: Mass | None = slot("Instead of the vessel: what stood on the scale at zero and is off now", example="30 g")
     wanted: Mass | None = slot("What should be in it: I say what is missing", example="80 g")
@@ -39,6 +40,8 @@ class TareQuestion(Question):
     def answer(self, book: Book) -> Answer:
         """Worked from both weights; Missing without one. Contradiction where the empty vessel weighs as much."""
         above_zero(full_weight=self.full, empty_weight=self.empty, taken_off=self.removed, wanted=self.wanted)
+        if self.zeroed and self.full is not None and self.removed is None:
+            return self._zeroed(self.full)
         other = self.empty or self.removed
         if self.full is None or other is None:
             needs = tuple(need for need, mass in ((NEED_FULL, self.full), (NEED_EMPTY, other)) if mass is None)
@@ -98,6 +101,22 @@ class TareQuestion(Question):
                 *self._missing_step(inside)[2],
             ),
             check=line("Check: {0:work} − {1:work} = {2:work}.", inside, removed, shown),
+            see=("tare",),
+            question=self,
+        )
+
+    def _zeroed(self, shown: Mass) -> Worked:
+        """The vessel is off the reading already."""
+        name, what = self._what
+        words = f"{{}} of {what}: the scale" if self.stuff else "{} is in it: the scale"
+        return Worked(
+            intent=self.intent,
+            headline=line(f"{words} was at zero with the vessel on, so nothing comes off.", shown),
+            read_as=line("Read as: set to zero with the vessel on, then {0:typed} shown.", shown),
+            given=(Given("full", shown), *self._given_wanted()),
+            steps=(Step("inside = shown", line("{0:work}", shown), line("{}", shown)), *self._missing_step(shown)[0]),
+            results=(Result(name, shown), *self._missing_step(shown)[1]),
+            body=self._missing_step(shown)[2],
             see=("tare",),
             question=self,
         )

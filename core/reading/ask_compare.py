@@ -39,7 +39,9 @@ def compare(g: Givens) -> Outcome:
     if (judged := _which_is_right(g)) is not None:
         return judged
     short = g.scan.says(_SHORTED)
-    if not (short or g.has("compare", "bigger") or g.scan.says(_COMPARING) or _doubts(g)):
+    if not (
+        short or g.has("compare", "bigger") or g.scan.says(_COMPARING) or _doubts(g) or _whether_one_is_the_other(g)
+    ):
         return None
     values = _amounts(g)
     if len(values) != 2 or type(values[0]) is not type(values[1]):
@@ -67,6 +69,17 @@ def compare(g: Givens) -> Outcome:
 _SHORTED = wordset(
     "short shorted shortchanged missing cheat cheated cheating rob robbed ripped scammed underweight underfilled"
 )
+
+
+def _whether_one_is_the_other(g: Givens) -> bool:
+    """ "Is 16 oz of wax always 1 pound": two weights of about one size in different units, and no more."""
+    values = _amounts(g)
+    if len(values) != 2 or len(g.scan.found) != 2 or g.scan.marks[0].text not in ("is", "are"):
+        return False
+    if any(m.amount.unit == "oz" and m.of not in ("", "wax") for m in g.scan.found) or g.has("liquid"):
+        return False  # "is a 4 oz tin 113 g": that ounce may be fluid
+    one, other = values
+    return type(one) is type(other) and LEAST_EQUAL <= one.base / (other.base or 1) <= MOST_EQUAL
 
 
 def _which_is_right(g: Givens) -> Outcome:

@@ -167,7 +167,7 @@ def _maybe_fluid(g: Givens, m: Measured, to: str) -> bool:
         m.amount.unit != "oz"
         or m.amount.parts
         or g.scan.says(_DRY)
-        or g.by_weight
+        or (g.by_weight and not (m.of == "jar" and not _weighed_beside(g, m)))
         or g.said_weight(m)
         or g.shares.loads
     ):
@@ -175,6 +175,13 @@ def _maybe_fluid(g: Givens, m: Measured, to: str) -> bool:
     if m.of in ("bottle", "jar", "fragrance", "water") or kind_of(to) is Volume:
         return True
     return m.of != "wax" and g.has("liquid")
+
+
+def _weighed_beside(g: Givens, m: Measured) -> bool:
+    """ "The jar says 12 oz, how many grams of wax by weight": the jar's ounces are none of the weight asked for."""
+    wanted = next((i for i, mark in enumerate(g.scan.marks) if "asks" in mark.tags), len(g.scan.marks))
+    said = [i for i, mark in enumerate(g.scan.marks) if "by_weight" in mark.tags or mark.text.startswith("weigh")]
+    return not said or any(i < wanted or m.at > wanted for i in said)
 
 
 def one_in_another(g: Givens) -> Outcome:
@@ -185,6 +192,20 @@ def one_in_another(g: Givens) -> Outcome:
     kinds = [kind_of(unit) for unit in wanted]
     if len(wanted) != 2 or wanted[0] == wanted[1] or kinds[0] is not kinds[1] or kinds[0] not in (Mass, Volume):
         return None
-    whole = (Mass if kinds[1] is Mass else Volume).of(1, wanted[1])
+    one, other = wanted
+    kind = Mass if kinds[1] is Mass else Volume
+    larger = kind.of(1, one).base > kind.of(1, other).base
+    if not g.has("asks") and (larger or _leads_to(g, other)):
+        one, other = other, one  # "quart to ml", "tbsp in ml"
+    whole = kind.of(1, other)
     assert isinstance(whole, Mass | Volume)
-    return ConvertQuestion(amount=whole, to=UnitName(wanted[0]))
+    return ConvertQuestion(amount=whole, to=UnitName(one))
+
+
+def _leads_to(g: Givens, unit: str) -> bool:
+    """Whether "to", "into" or an arrow stands right before the unit."""
+    marks = g.scan.marks
+    return any(
+        mark.unit == unit and i > 0 and marks[i - 1].text in ("to", "into", "as", ">", "→", "=")
+        for i, mark in enumerate(marks)
+    )

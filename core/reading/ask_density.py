@@ -166,6 +166,12 @@ def measured_density(g: Givens) -> Outcome:
     if tare is not None:
         full, empty = tare
         return DensityQuestion(full=mass_of(full), empty=mass_of(empty), volume=volume, stuff=stuff, measure=measure)
+    if len(masses) == 2 and len(volumes) < 2:
+        light, heavy = sorted(masses, key=lambda m: mass_of(m).base)
+        if light["empty"] or (light.of in ("measure", "bottle", "jar", "pot") and heavy.of in ("", "fragrance", "wax")):
+            return DensityQuestion(
+                full=mass_of(heavy), empty=mass_of(light), volume=volume, stuff=stuff, measure=measure
+            )
     if len(masses) > 1 or len(volumes) > 1:
         return None
     if masses and not _by_itself(g, masses[0]) and _with_its_vessel(g, masses[0]):

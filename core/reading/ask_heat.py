@@ -94,7 +94,25 @@ def _leads_to_reading(ahead: list[Mark]) -> bool:
 
 def _is_change(g: Givens, degrees: Measured) -> bool:
     """ "15 degrees above", "10 degrees under 80 C"."""
+    if _steps_before(g, degrees):
+        return True
     return degrees.amount.unit == "delta_deg" or _leads_to_reading(g.scan.marks[degrees.at + 1 : degrees.at + 4])
+
+
+_COOLING = wordset("cool cools cooled cooling drop drops dropped lower lowered fell falls lose loses down")
+_WARMING = wordset("heat heated warm warmed warms raise raised rose rises climbed climbs gained up")
+
+
+def _steps_before(g: Givens, m: Measured) -> int:
+    """ "Cool down 15 degrees", "dropped by 10": up or down, by the words right before; 0 where none tells."""
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 3) : m.at]]
+    if not before or before[-1] in ("to", "at", "from", "is", "was", "below", "above", "under", "over"):
+        return 0
+    while before and before[-1] in ("by", "another", "it", "about"):
+        before.pop()
+    if not before:
+        return 0
+    return -1 if before[-1] in _COOLING else 1 if before[-1] in _WARMING else 0
 
 
 def _on_the_scale_of(reading: Measured, degrees: Measured) -> Measured:
@@ -133,10 +151,8 @@ def _changed(g: Givens, readings: list[Measured], changes: list[Measured], to: s
 def _direction(g: Givens, m: Measured) -> int:
     """Up or down, by the word behind the change; 0 where none tells."""
     near = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
-    if not near:
-        return 0
-    first = near[0]
-    return 1 if first in _UP else -1 if first in _DOWN else 0
+    first = near[0] if near else ""
+    return 1 if first in _UP else -1 if first in _DOWN else _steps_before(g, m)
 
 
 def _asks_of_the_change(g: Givens) -> bool:

@@ -131,6 +131,12 @@ def label(g: Givens) -> Outcome:
     """The net weight to print."""
     if not g.has("label") and not g.asks_net:
         return None
+    if (
+        not g.asks_net
+        and len(g.scan.found) == 1
+        and g.wanted_mass() not in ("", *(m.amount.unit for m in g.scan.found))
+    ):
+        return None  # "7.1 oz, how many grams on the label"
     if (several := _several_tares(g)) is not None:
         return several
     tare = weighed_along(g.scan)
@@ -148,7 +154,8 @@ def label(g: Givens) -> Outcome:
     mixed = wax is not None or fragrance is not None or g.shares.load is not None
     alone = len(pairs) == 1 and (pairs[0][1].of in ("", "candle") or pairs[0][1]["each"])
     if alone and pairs[0][1].of != "jar" and not (mixed or jars or g.has("full")):
-        return LabelQuestion(net=mass_of(pairs[0][1]) * pairs[0][0])
+        one = mass_of(pairs[0][1])
+        return LabelQuestion(net=one if _is_each_of(g, pairs[0][1]) else one * pairs[0][0])
     candles = g.scan.masses("candle")
     if len(candles) == len(jars) == 1 and wax is None and mass_of(candles[0]).base > mass_of(jars[0]).base:
         return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
@@ -157,6 +164,11 @@ def label(g: Givens) -> Outcome:
         in_vessel = whole.of in ("jar", "pot") and not whole.flags & {"without", "net"}
         if gross(g.scan, whole) or in_vessel or (whole.of == "candle" and _with_jar(g)):
             return LabelQuestion(gross=total)
+        counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value > 1]
+        shared = [m for m in counts if m.side == "right"]
+        if len(shared) == 1 and not whole["each"] and (whole.of == "total" or _poured_into(g, shared[0])):
+            g.used.update((shared[0].at, whole.at))
+            total = total * (1 / shared[0].amount.value)
         return LabelQuestion(net=total)
     if wax is None and fragrance is None and jars and _with_jar(g):
         return LabelQuestion(gross=mass_of(jars[0]))
@@ -177,6 +189,11 @@ def label(g: Givens) -> Outcome:
 
 
 _SETS = wordset("box set pack both all gift bundle pair trio duo together")
+
+
+def _is_each_of(g: Givens, m: Measured) -> bool:
+    """ "5 candles of 180 g each": the label is on each, unless they are sold as one."""
+    return m["each"] and g.scan.words.isdisjoint(_SETS | {"altogether"}) and not g.has("together")
 
 
 def _in_the_set(g: Givens) -> Measured | None:
@@ -217,6 +234,12 @@ def _several_tares(g: Givens) -> LabelQuestion | None:
     if vessel.base >= mass_of(wholes[0]).base:
         return None
     return LabelQuestion(gross=mass_of(wholes[0]), vessel=vessel)
+
+
+def _poured_into(g: Givens, m: Measured) -> bool:
+    """ "1 kg of mix in 5 jars"."""
+    before = g.scan.marks[m.at - 1].text if m.at else ""
+    return before in ("in", "into", "between", "over", "among", "across")
 
 
 def _with_jar(g: Givens) -> bool:

@@ -45,7 +45,8 @@ def scale(g: Givens) -> Outcome:
     if len(sizes) > 1 and len(others) == 1:
         weighing = Masses.one(mass_of(others[0]), others[0].name)
         return chained(g.book, *(ScaleQuestion(step=size, weighing=weighing) for size in sizes))
-    if (not steps and not g.has("error", "smallest")) or len(sizes) > 1:
+    within = error is not None and g.scan.says(("within", "exact", "exactly"))
+    if (not steps and not g.has("error", "smallest") and not within) or len(sizes) > 1:
         return None
     if (mixed := _mix_on_scale(g, sizes, others)) is not None:
         return mixed

@@ -17,7 +17,7 @@ from core.reading.givens import Givens
 from core.reading.marks import Mark
 from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
-from core.reading.tares import is_wanted, taken_out, weighed_along
+from core.reading.tares import gross, is_wanted, taken_out, weighed_along, zeroed_first
 from core.reading.wordset import wordset
 from core.units import Mass
 
@@ -206,8 +206,9 @@ def tare(g: Givens) -> Outcome:
     """ "The pot weighs 640 g, with wax 2140: do I count the pot?" """
     along = vessels_along(g.scan)
     pair = (along[0].full, along[0].empty) if len(along) == 1 else weighed_along(g.scan)
-    if g.scan.says(("tared", "zeroed")) and not g.scan.says(("forgot", "not", "didnt", "didn't", "never")):
-        return None  # the vessel is off the reading already
+    zeroed = zeroed_first(g.scan)
+    if zeroed and pair is not None and gross(g.scan, pair[0]) and pair[0].of != "wax":
+        return None  # the vessel is off the reading already, and yet it is said to be in it
     asks_load = g.asks_percent and not asks_what_counts(g.scan)
     if pair is None or asks_load or g.has("water", "net", "label", "dense", "density"):
         return None
@@ -218,4 +219,8 @@ def tare(g: Givens) -> Outcome:
         return None
     g.used.update(m.at for m in g.scan.kind("number") if m.amount.value in {x.amount.value for x in pair})
     full, empty = (mass_of(m) for m in pair)
-    return TareQuestion(full=full, empty=empty, stuff=g.stuff(), wanted=mass_of(wanted[0]) if wanted else None)
+    aim = mass_of(wanted[0]) if wanted else None
+    if zeroed:
+        g.used.add(pair[1].at)
+        return TareQuestion(full=full, zeroed=True, stuff=g.stuff(), wanted=aim)
+    return TareQuestion(full=full, empty=empty, stuff=g.stuff(), wanted=aim)

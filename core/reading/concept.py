@@ -56,6 +56,8 @@ TOPICS = (
         "jar oz wax",
         "jar oz holds",
         "jar oz only",
+        "jar oz full",
+        "jar oz fit",
         "vessel oz less",
         "jar fl_oz wax",
     ),
@@ -79,7 +81,7 @@ TOPICS = (
 )
 _ASKING = wordset(
     "why what whats what's how explain mean means does do difference should shouldnt shouldn't is are understand tell",
-    "wot which can could when understanding meaning same",
+    "wot which can could when understanding meaning same vs versus",
 )
 # What other people's questions are about: nothing to weigh in them.
 OUTSIDE = wordset(

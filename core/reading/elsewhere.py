@@ -93,15 +93,24 @@ def country_of_the_recipe(marks: list[Mark], found: list[Measured]) -> None:
     """ "UK recipe says 10 fl oz", "british recipe: 2 pints": whose measure it is, where only the recipe's is said."""
     if not any(m.amount.unit in UNSAID for m in found):
         return
-    country = ""
+    country, said_last = "", _said_alone(marks)
     for i, mark in enumerate(marks):
         if mark.kind == "stop" and mark.text == "\n":
             country = ""
         if mark.text in _COUNTRIES or (mark.text == "us" and _tells(marks, i)):
             country = _COUNTRIES.get(mark.text, "us") if _tells(marks, i) else country
         measured = mark.measured
-        if measured is not None and country and measured.amount.unit in UNSAID:
-            give_unit(measured, f"{country}_{measured.amount.unit}")
+        if measured is not None and (country or said_last) and measured.amount.unit in UNSAID:
+            give_unit(measured, f"{country or said_last}_{measured.amount.unit}")
+
+
+def _said_alone(marks: list[Mark]) -> str:
+    """ "Half a pint in ml, UK": the only country, at the text's end or beginning."""
+    named = [mark for mark in marks if mark.text in _COUNTRIES]
+    words = [mark for mark in marks if mark.kind in ("word", "unit", "amount")]
+    if len(named) != 1 or not words or named[0] not in (words[0], words[-1]):
+        return ""
+    return _COUNTRIES[named[0].text]
 
 
 def _tells(marks: list[Mark], i: int) -> bool:
@@ -117,5 +126,6 @@ def marks_of_a_measure(marks: list[Mark], found: list[Measured]) -> None:
         measured = mark.measured
         if measured is None or measured.kind != "number" or measured.amount.unit or i == 0:
             continue
-        if marks[i + 1].text in ("mark", "line") and marks[i - 1].text in ("the", "to"):
+        filled = marks[i - 1].text == "to" and marks[i + 1].text in ("with", "and", ",", "of")
+        if filled or (marks[i + 1].text in ("mark", "line") and marks[i - 1].text in ("the", "to")):
             give_unit(measured, next(iter(units)))

@@ -51,11 +51,12 @@ def densities_together(marks: list[Mark]) -> None:
 def taken_off(marks: list[Mark]) -> None:
     """ "2267 g minus 400", "27 g in 450": the second number is of the same unit."""
     last = marks[0].measured if marks else None
-    for mark, before in zip(marks[1:], marks, strict=False):
+    for before, mark, after in zip(marks, marks[1:], (*marks[2:], Mark("stop", "")), strict=False):
         measured = mark.measured
         if measured is None:
             continue
         bare = measured.kind == "number" and not measured.amount.unit
+        bare = bare and after.noun not in ("jar", "candle", "pot", "pack", "bottle", "box")  # "1 kg in 5 jars"
         poured = before.text in ("in", "into") and last is not None and measured.amount.value >= 3 * last.amount.value
         bare = bare and (before.text in ("minus", "less") or poured)
         if bare and last is not None and last.kind in ("mass", "volume") and last.amount.unit in _SHARED:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -149,7 +150,12 @@ def _on_fire(g: Givens, words: frozenset[str], about_wax: bool) -> Danger | None
     put_out = not words.isdisjoint(_PUT_ON_FIRE) and (
         g.has("water") or not words.isdisjoint(("milk", "out", "throw", "extinguish", "carry", "move"))
     )
-    return FIRE if burning_wax and put_out else None
+    texts = [mark.text for mark in g.scan.marks]
+    now = any(pair in _BURNS_NOW for pair in itertools.pairwise(texts))
+    return FIRE if burning_wax and (put_out or now) else None
+
+
+_BURNS_NOW = (("on", "fire"), ("caught", "fire"), ("caught", "alight"), ("is", "burning"), ("in", "flames"))
 
 
 def _solvent(words: frozenset[str]) -> bool:

@@ -49,6 +49,19 @@ def _is_size(m: Measured) -> bool:
     return m.of == "bottle" and m.side == "right" and not m["full"]
 
 
+_AT_ZERO = wordset("tared zeroed")
+_NOT_DONE = wordset("forgot forget not never didnt didn't wasnt wasn't without no havent haven't hasnt hasn't before")
+
+
+def zeroed_first(scan: Scan) -> bool:
+    """ "I tared the pot", "zeroed the jug first": the scale shows what is in it alone; not "forgot to tare"."""
+    marks = scan.marks
+    for i, mark in enumerate(marks):
+        if mark.text in _AT_ZERO and not any(x.text in _NOT_DONE for x in marks[max(0, i - 4) : i]):
+            return True
+    return False
+
+
 def _told(scan: Scan, masses: list[Measured], tag: str) -> list[Measured]:
     """The weights told to be empty or full: by a word before them in their part of the sentence, else after, else by
     the nearest."""

@@ -13,6 +13,7 @@ from core.reading.givens import Givens
 from core.reading.loose import Weights as Weights
 from core.reading.loose import place_loose
 from core.reading.marks import Mark, Measured
+from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
 from core.units import Mass
 
@@ -152,8 +153,24 @@ def _uncounted_vessels(g: Givens, counted: set[int]) -> list[Measured]:
     if len(masses) == 1 and all_take(g, masses[0]):
         return []
     counts = [m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value > 1]
-    counts = [m for m in counts if not _bought(g, m)]
+    counts = [m for m in counts if not _bought(g, m) and not _spread_over(g, m)]
     return [m for m in counts if id(m) not in counted and m.amount.value == m.amount.value.to_integral_value()]
+
+
+# What no candle's vessel takes by itself (common practice, no source).
+_MORE_THAN_ONE_TAKES = Decimal(1000)
+
+
+def _spread_over(g: Givens, m: Measured) -> bool:
+    """ "2 kg of wax in 12 jars": no jar takes so much, so it is what all of them take."""
+    before = g.scan.marks[m.at - 1].text if m.at else ""
+    masses = g.scan.masses("wax", "total", "")
+    return (
+        before in ("in", "into")
+        and len(masses) == 1
+        and mass_of(masses[0]).base >= _MORE_THAN_ONE_TAKES
+        and not masses[0]["each"]
+    )
 
 
 def _bought(g: Givens, m: Measured) -> bool:
