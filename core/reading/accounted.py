@@ -16,7 +16,7 @@ from core.questions.label import LabelQuestion
 from core.questions.load import LoadQuestion
 from core.questions.parcel import ParcelQuestion
 from core.questions.volume import VolumeQuestion
-from core.reading.counts import counts_vessels
+from core.reading.counts import counts_vessels, so_often
 from core.reading.givens import Givens
 from core.reading.market import unit_price
 from core.reading.marks import Measured
@@ -72,6 +72,15 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
         lots = [m for m in some if m.of in ("jar", "candle") and counts_vessels(g, m)]
         told = any(m["each"] for m in g.scan.masses())
         return lots if lots and not told and made.net is None else []
+    if isinstance(made, BatchQuestion) and len(poured) == 1:
+        left = [m for m in some if m.of in ("jar", "candle") and m["want"] and m.amount.value not in poured]
+        counts = {x.amount.value for x in some if x not in left}
+        left = [m for m in left if not any(m.amount.value * count in poured for count in counts)]
+        if left and not poured.isdisjoint(counts):
+            return left
+    often = [m for m in some if so_often(g.scan.marks, m)]
+    if isinstance(made, LoadQuestion) and often and made.load is not None:
+        return often
     if not isinstance(made, LoadQuestion) or (made.load is None and made.fragrance is not None):
         return []
     there = [quantity.base for quantity in _quantities(made) if isinstance(quantity, Mass)]
@@ -133,6 +142,8 @@ def _explained(
         if _joined(m, given, there) or _worked_in(base, bases[Mass]):
             return True
         return base == 100 or 100 - base in there or len(g.shares.parts) > 0 or _shared(g, m)
+    if m.of in ("dye", "additive") and isinstance(made, LoadQuestion) and made.load is None:
+        return True  # "wax 50 g, oil 4 g, dye 0.1 g: load?"
     beside = m.of in _BESIDE and not (m.of in ("pack", "bottle") and asks_for_rest(g.scan))
     if (beside and not isinstance(made, ParcelQuestion)) or _joined(m, given, there):
         return True

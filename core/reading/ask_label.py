@@ -127,9 +127,19 @@ def _is_printed(g: Givens, m: Measured) -> bool:
     return any(mark.text == "printed" for mark in after) or [mark.text for mark in after[:3]] == ["on", "the", "label"]
 
 
+def _label_says(g: Givens) -> bool:
+    """ "The label of the oil says 8 %": somebody else's label tells a load."""
+    for m in g.scan.kind("percent"):
+        before = g.scan.marks[max(0, m.at - 7) : m.at]
+        told = any(mark.text in ("says", "say", "said", "reads", "allows", "recommends") for mark in before)
+        if told and any("label" in mark.tags for mark in before):
+            return True
+    return False
+
+
 def label(g: Givens) -> Outcome:
     """The net weight to print."""
-    if not g.has("label") and not g.asks_net:
+    if (not g.has("label") and not g.asks_net) or _label_says(g):
         return None
     if (
         not g.asks_net

@@ -98,6 +98,15 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if (most := _the_most(g)) is not None:
         g.used.update(m.at for m in g.scan.kind("percent"))
         loads = [most]
+    given, limit = g.shares.load, g.shares.limit
+    if (
+        most is None
+        and given is not None
+        and limit is not None
+        and fragrance is None
+        and limit.base < given.percent.base
+    ):
+        loads = [Load(limit, given.basis), *loads]  # "was going to do 10 % but my max is 8": the most first
     if wax is not None and fragrance is not None and len(loads) == 1 and _uses_up(g):
         return StockQuestion(wax=wax, fragrance=fragrance, load=loads[0])
     made = [load_question(g, found, each) for each in loads] or [load_question(g, found, None)]

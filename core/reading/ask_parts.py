@@ -12,6 +12,7 @@ from core.question import Question
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.blend import BlendQuestion
 from core.questions.load import LoadQuestion
+from core.reading import asking
 from core.reading.ask_mix import load_question
 from core.reading.chain import chained
 from core.reading.counts import counts_vessels
@@ -154,6 +155,16 @@ def parts_of_whole(g: Givens) -> Outcome:
     return LoadQuestion(total=whole, wax=given, load=of_all, additives=additives, unit=g.wanted_mass())
 
 
+_EQUALLY = wordset("equal equally evenly even same half halves each")
+
+
+def _vessels_of(g: Givens, m: Measured) -> bool:
+    """ "In two pots", "into 2 batches"."""
+    after = g.scan.marks[m.at + 1] if m.at + 1 < len(g.scan.marks) else None
+    named = after is not None and (after.noun in ("pot", "jar") or after.text in ("batches", "lots", "parts", "halves"))
+    return named and g.scan.marks[m.at - 1].text in ("in", "into", "between", "over")
+
+
 _REST = wordset("rest remaining remainder other")
 
 
@@ -162,10 +173,16 @@ def part_and_rest(g: Givens) -> Outcome:
     masses, loads = g.scan.masses(), g.shares.loads
     if len(masses) != 1 or len(loads) != 2 or masses[0].of not in ("wax", "", "pack") or g.has("already", "wrong"):
         return None
-    if any(m.amount.value > 1 and counts_vessels(g, m) for m in g.scan.kind("number")):
+    if any(m.amount.value > 1 and counts_vessels(g, m) and not _vessels_of(g, m) for m in g.scan.kind("number")):
         return None  # the weight may be that of each
     parts = [m for m in g.scan.kind("number") if m.of == "part" and 0 < m.amount.value < 1]
     halves = sum(mark.text == "half" for mark in g.scan.marks)
+    pots = [m for m in g.scan.kind("number") if m.amount.value == 2 and _vessels_of(g, m) and m.at > masses[0].at]
+    if pots and not halves and not parts:
+        if not g.scan.says(_EQUALLY):
+            return asking.which_weight(masses)  # "800 g in two pots, one at 6 %, one at 8 %"
+        halves = 2
+        g.used.update(m.at for m in pots)
     mass = mass_of(masses[0])
     if len(parts) == 1 and g.scan.says(_REST):
         whole = Mass(mass.base / parts[0].amount.value, mass.unit)

@@ -14,6 +14,7 @@ from core.questions.load import LoadQuestion
 from core.reading import asking
 from core.reading.ask_mix import doubtful_ounces
 from core.reading.chain import chained
+from core.reading.counts import so_often
 from core.reading.each import asks_for_one
 from core.reading.givens import Givens
 from core.reading.marks import Measured
@@ -79,6 +80,8 @@ def with_plain(g: Givens) -> LoadQuestion | None:
 
 def in_proportion(g: Givens) -> Outcome:
     """ "500 g of wax took 40 g of oil; how much for 1250 g?": the first two weights are a rate."""
+    if (other := _wax_for_other_oil(g)) is not None:
+        return other
     masses = [m for m in g.scan.masses() if m.of in ("wax", "fragrance", "")]
     oils = [m for m in masses if m.of == "fragrance"]
     if not oils and len(masses) == 3 and _takes(g, masses[0], masses[1]):
@@ -99,6 +102,23 @@ def in_proportion(g: Givens) -> Outcome:
     typed = f"{oils[0].amount.text} per {base.amount.text}"
     rate = Load.rate(mass_of(oils[0]), mass_of(base), typed)
     return LoadQuestion(wax=Masses.one(mass_of(masses[2])), load=rate, unit=g.wanted_mass())
+
+
+def _wax_for_other_oil(g: Givens) -> Outcome:
+    """ "35 g of oil to 500 g of wax was good; with 49 g of oil how much wax?": the first two weights are a rate."""
+    masses = g.scan.masses()
+    if sorted(m.of for m in masses) != ["fragrance", "fragrance", "wax"] or g.shares.loads or "wax" not in g.asked():
+        return None
+    if masses[2].of != "fragrance" or g.scan.marks[masses[2].at - 1].text in _ADDING or doubtful_ounces(g) is not None:
+        return None
+    wax, oil = sorted(masses[:2], key=lambda m: m.of == "fragrance")
+    if not mass_of(wax):
+        return None
+    rate = Load.rate(mass_of(oil), mass_of(wax), f"{oil.amount.text} per {wax.amount.text}")
+    return LoadQuestion(fragrance=mass_of(masses[2]), load=rate, unit=g.wanted_mass())
+
+
+_ADDING = wordset("and + & plus another , or")
 
 
 def _wax_apart(g: Givens, masses: list[Measured]) -> bool:
@@ -236,9 +256,20 @@ _INTO = wordset("in into between among across over to onto")
 _EVENLY = wordset("even evenly equal equally split divide divided share shared spread")
 
 
-def _shared_out(g: Givens, between: list[str], m: Measured) -> bool:
+def _shared_out(g: Givens, between: list[str], count: Measured, m: Measured) -> bool:
     """ "2 kg of wax goes evenly in 15 jars": the weight is of all of them."""
+    if between[-1:] and between[-1] in _SHARING and mass_of(m).base >= 40 * count.amount.value:
+        return not m["each"]  # "1.6 kg of wax into 8 jars"
     return any(word in _INTO for word in between) and g.scan.says(_EVENLY) and not m["each"]
+
+
+_SHARING = wordset("into between among across")
+
+
+def _both_there(between: list[str], count: Measured, m: Measured) -> bool:
+    """ "I have 8 jars and 1.6 kg of wax": the wax is for all of them."""
+    enough = mass_of(m).base >= 40 * count.amount.value and mass_of(m).base >= 500
+    return between[-1:] == ["and"] and len(between) <= 3 and enough and not m["each"]
 
 
 def also_for(g: Givens, made: LoadQuestion) -> list[LoadQuestion]:
@@ -247,9 +278,10 @@ def also_for(g: Givens, made: LoadQuestion) -> list[LoadQuestion]:
     one = any(
         a.text in ("for", "per") and b.text in ("one", "1", "each", "single") for a, b in itertools.pairwise(marks)
     )
-    counts = [m for m in g.scan.kind("number") if m.amount.value > 1 and _for_so_many(g, m)]
+    times = [m for m in g.scan.kind("number") if m.amount.value > 1 and so_often(g.scan.marks, m)]
+    counts = [m for m in g.scan.kind("number") if m.amount.value > 1 and _for_so_many(g, m)] if one else times
     whole = all(m.amount.value == m.amount.value.to_integral_value() for m in counts)
-    if not one or not counts or not whole or len(masses) != 1 or len(counts) > MOST_LOADS:
+    if not counts or not whole or len(masses) != 1 or len(counts) > MOST_LOADS:
         return []
     g.used.update(m.at for m in counts)
     return [_so_often(made, m.amount.value) for m in counts]
@@ -272,7 +304,11 @@ def one_of_all(g: Givens) -> Outcome:
         return None
     one, other = sorted((counts[0], masses[0]), key=lambda m: m.at)
     between = [mark.text for mark in g.scan.marks[one.at + 1 : other.at]]
-    shared = "from" in between if one is counts[0] else _shared_out(g, between, masses[0])
+    shared = (
+        "from" in between or _both_there(between, one, other)
+        if one is counts[0]
+        else _shared_out(g, between, counts[0], masses[0])
+    )
     if not shared or not (asks_for_one(g) or g.has("each") or g.scan.says(("per",))):
         return None
     g.used.update(m.at for m in g.scan.found)

@@ -85,6 +85,12 @@ def counted(g: Givens) -> tuple[list[tuple[int, Measured]], list[Measured], list
 _KEPT = wordset("keeps keep stays stay stuck eats loses lose back behind")
 
 
+def so_often(marks: list[Mark], m: Measured) -> bool:
+    """ "I do it 4 times"; "4 times a week" is no number of batches."""
+    after = [mark.text for mark in marks[m.at + 1 : m.at + 3]]
+    return after[:1] == ["times"] and after[1:] not in (["a"], ["per"], ["more"], ["the"], ["as"]) and not m.amount.unit
+
+
 def kept_back(g: Givens, m: Measured) -> bool:
     """ "The pot always keeps 15 g back": so much is melted more."""
     near = {mark.text for mark in (*g.scan.marks[max(0, m.at - 2) : m.at], *g.scan.marks[m.at + 1 : m.at + 3])}

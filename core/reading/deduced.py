@@ -48,6 +48,20 @@ def _names_a_part(mark: Mark) -> bool:
     return mark.noun not in ("", "load") or "scent_name" in mark.tags
 
 
+def _wax_of_a_whole(scan: Scan) -> None:
+    """ "The batch weighs 1296 g with the oil, wax was 1200": the bare number is in the unit of the whole."""
+    masses, bare = scan.masses(), [m for m in scan.kind("number") if m.of == "wax" and not m.amount.unit]
+    if len(masses) != 1 or len(bare) != 1 or masses[0].of not in ("total", "scale", "", "candle", "fragrance"):
+        return
+    whole, wax = masses[0], bare[0]
+    near = wax.amount.value < whole.amount.value <= wax.amount.value * Decimal("1.34")
+    if not near or scan.kind("percent") or not scan.has("load", "percent_word"):
+        return
+    wax.amount = dataclasses.replace(wax.amount, unit=whole.amount.unit)
+    wax.kind, wax.value = "mass", Mass.of(wax.amount.value, wax.amount.unit)
+    whole.of, whole.name = "total", ""
+
+
 def _list_of_one_unit(scan: Scan) -> None:
     """ "400 600 and 900 g of wax": three or more in a row, of which the last has the unit of all."""
     for last in scan.masses():
@@ -99,6 +113,7 @@ def _parts_of_a_weight(scan: Scan) -> None:
 def deduce(scan: Scan) -> None:
     """What follows from how two amounts stand to each other: "30 g in 470 g of wax" is 30 g of fragrance."""
     _share_unit(scan)
+    _wax_of_a_whole(scan)
     _list_of_one_unit(scan)
     _told_again(scan)
     _parts_before_names(scan)

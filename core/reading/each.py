@@ -28,7 +28,7 @@ def asks_for_one(g: Givens) -> bool:
                 continue
             words = [after.text for after in rest]
             return any(
-                one in ("in", "for", "per") and two in ("one", "each", "candle", "jar")
+                one in ("in", "for", "per", "of") and two in ("one", "each", "candle", "jar")
                 for one, two in itertools.pairwise(words)
             )
     return False
@@ -38,6 +38,7 @@ def _one_at_the_end(marks: list[Mark]) -> bool:
     """ "Oil per jar?", as the last words."""
     last = [mark for mark in marks if mark.kind not in ("stop", "sign")][-4:]
     asked = len(last) == 4 and last[2].text == "per" and last[3].noun in ("jar", "candle")
+    asked = asked or (len(last) == 4 and last[2].text in ("for", "in") and last[3].text == "one")
     return (
         asked and (last[0].measured is None or last[0].measured.kind != "mass") and last[1].noun in ("fragrance", "wax")
     )

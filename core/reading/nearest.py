@@ -130,7 +130,8 @@ def _walk(marks: list[Mark], measured: Measured, way: int, edges: dict[int, int]
             contained = way > 0 and mark.noun in ("pot", "jar") and _says_in(marks, measured.at, i)
             return None if contained else (cost, edges[i])
         if share and way > 0 and not mark.tags.isdisjoint(("of_wax", "of_total")):
-            return (cost, edges[i + 1]) if i + 1 in edges and _oil_of_total(marks, i) else None
+            j = i + (3 if marks[i + 2 : i + 3] and marks[i + 2].text in _EQUALS else 1)
+            return (cost, edges[j]) if j in edges and _oil_of_total(marks, i) else None
         in_each = mark.text == "in" and "each" in marks[i - way].tags
         cost += 0.2 if in_each else _cost(mark, share)
         i += way
@@ -140,8 +141,14 @@ def _walk(marks: list[Mark], measured: Measured, way: int, edges: dict[int, int]
 def _oil_of_total(marks: list[Mark], i: int) -> bool:
     """ "5 % of total oil, 1 % of total dye": so much of the whole is oil, and so much is dye."""
     after = marks[i + 1 : i + 4]
-    named = len(after) > 1 and after[0].text == "total" and after[1].noun in ("fragrance", "dye", "additive")
+    if len(after) > 2 and after[1].text in _EQUALS:
+        return "of_total" in marks[i].tags and after[2].noun in _IN_A_MIX
+    named = len(after) > 1 and after[0].text == "total" and after[1].noun in _IN_A_MIX
     return named and "of_total" in marks[i].tags and not (len(after) > 2 and after[2].noun)
+
+
+_EQUALS = wordset("is are : =")
+_IN_A_MIX = ("fragrance", "dye", "additive")
 
 
 def _says_in(marks: list[Mark], at: int, i: int) -> bool:

@@ -192,6 +192,8 @@ def _is_vessel(scan: Scan, m: Measured) -> bool:
         return False
     if any(mark.text in _KEEPS for mark in scan.marks[max(0, m.at - 2) : m.at]):
         return False
+    if not m["empty"] and m.at and scan.marks[m.at - 1].text in _HOLDING:
+        return False  # "3 jars of 200 g": so much goes into each
     if m.of in _VESSELS or (m["empty"] and m.of in ("", "scale", "wax", "total") and _heard(scan)):
         return True
     claimed = {word for x in scan.found if x.side == "right" for word in x.name.split()}
@@ -206,6 +208,9 @@ def _is_vessel(scan: Scan, m: Measured) -> bool:
 
 
 _ITS = wordset("it its it's is was")
+
+
+_HOLDING = wordset("of with @ at x holding for taking")
 
 
 def _heard(scan: Scan) -> bool:

@@ -86,7 +86,9 @@ def resized_load(g: Givens) -> Outcome:
     if load is None or len(masses) != 1 or masses[0].of not in ("wax", "") or masses[0]["each"]:
         return None
     counts = [m for m in g.scan.kind("number") if m.amount.value > 1]
-    if len(counts) != 2 or not _is_made(g, counts[0]) or not counts[0]["makes"] or not counts[1]["want"]:
+    if len(counts) != 2 or not _is_made(g, counts[0]) or not counts[1]["want"]:
+        return None
+    if not counts[0]["makes"] and not _all_take(g, counts[0], masses[0]):
         return None
     if any(m.amount.unit or m.amount.value != m.amount.value.to_integral_value() for m in counts):
         return None
@@ -103,6 +105,16 @@ def _other_wax(parts: list[Measured]) -> Decimal | None:
         return None
     first = next(m for m in parts if m.of == "wax")
     return mass_of(parts[-1]).base / mass_of(first).base if mass_of(first) else None
+
+
+_TOOK = wordset("take takes took need needed use used use get got swallowed ate")
+
+
+def _all_take(g: Givens, count: Measured, m: Measured) -> bool:
+    """ "10 jars took 2 kg of wax": of all of them, for nobody pours a kilogram into one."""
+    between = [mark.text for mark in g.scan.marks[count.at + 1 : m.at]]
+    told = count.at < m.at and any(word in _TOOK for word in between)
+    return told and mass_of(m).base >= 1000 and mass_of(m).base >= 20 * count.amount.value
 
 
 def _exact(mass: Mass) -> Mass:

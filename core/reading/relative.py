@@ -38,7 +38,8 @@ def take_relations(scan: Scan) -> None:
         _than_the_other(scan, one, other)
     for i, mark in enumerate(scan.marks):
         factor = _factor(mark)
-        if factor is not None and (given := _back(scan, i)) is not None:
+        given = _back(scan, i) or _ahead(scan, i) if factor is not None else None
+        if factor is not None and given is not None:
             _change(given, given.amount.value * factor)
             given.flags -= {"limit"}
             if mark.measured is not None:
@@ -63,6 +64,9 @@ _LESS, _MORE = wordset("less lower under below weaker off"), wordset("more highe
 
 def _part_off(scan: Scan, i: int, mark: Mark) -> None:
     """ "A tenth less than 8 %", "a quarter more than the 6 %": that part of the percent off it, or on top."""
+    if i > 1 and (scan.marks[i - 1].text == "by" or (scan.marks[i - 1].text, scan.marks[i - 2].text) == ("a", "by")):
+        _by_a_part(scan, mark)
+        return
     after = [
         x for x in scan.marks[i + 1 : i + 6] if x.text not in ("oil", "scent", "fragrance", "the", "of", "my", "than")
     ]
@@ -77,6 +81,24 @@ def _part_off(scan: Scan, i: int, mark: Mark) -> None:
         mark.measured.of = "part"
     for x in (mark, after[0]):
         x.text, x.tags = "", frozenset()
+    scan.tell()
+
+
+_CUT = wordset("cut reduce reduced reducing lower lowered drop dropped lessen down")
+_RAISED = wordset("raise raised increase increased up boost upped")
+
+
+def _by_a_part(scan: Scan, mark: Mark) -> None:
+    """ "Cut the oil by a quarter from 8 %": three quarters of the only percent."""
+    percents = scan.kind("percent")
+    cut, raised = scan.says(_CUT), scan.says(_RAISED)
+    if len(percents) != 1 or cut == raised:
+        return
+    m = percents[0]
+    _change(m, (m.amount.value * (1 + (-1 if cut else 1) * _PARTS[mark.text])).normalize())
+    if mark.measured is not None:
+        mark.measured.of = "part"
+    mark.text, mark.tags = "", frozenset()
     scan.tell()
 
 
@@ -131,6 +153,18 @@ def _back(scan: Scan, i: int) -> Measured | None:
     if said in _BACK and not named and before and before[-1].kind == "percent" and before[-1].amount.high is None:
         return before[-1]
     return None
+
+
+_USUAL = _SMALL | wordset("usual normal regular old recommended standard this that")
+
+
+def _ahead(scan: Scan, i: int) -> Measured | None:
+    """ "Double my 8 %", "half the usual 8 percent"."""
+    j = i + 1
+    while j < len(scan.marks) and scan.marks[j].text in _USUAL:
+        j += 1
+    m = scan.marks[j].measured if j < len(scan.marks) and j > i + 1 else None
+    return m if m is not None and m.kind == "percent" and m.amount.high is None else None
 
 
 def _from_the_limit(scan: Scan, limit: Measured, m: Measured) -> None:

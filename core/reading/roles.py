@@ -44,6 +44,8 @@ def _attach_flags(scan: Scan) -> None:
             continue
         distance += 3 if mark.text in (",", ".") else 2 if mark.text in ("+", "and", "but") else 1
         flags = mark.tags & _FLAGS if mark.tags else ()
+        if flags and mark.text == "in all" and i + 1 < len(scan.marks) and scan.marks[i + 1].text == "of":
+            flags = flags - {"together"}  # "8 % in all of them"
         if not flags:
             continue
         after, steps = ahead[i]

@@ -111,10 +111,19 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
 
 def _more_of_what(scan: Scan, m: Measured) -> bool:
     """ "I want 10 % more. 500 g of wax at 6 %": so much more of the oil, of the batch, or points of load?"""
+    before = [mark.text for mark in scan.marks[max(0, m.at - 4) : m.at]]
+    if before[-1:] == ["by"] and scan.says(_CHANGED):
+        return True  # "cut it by 20 %": of the oil, or points of the load?
     after = scan.marks[m.at + 1 : m.at + 3]
-    closed = len(after) == 1 or (len(after) == 2 and (after[1].kind == "stop" or after[1].text in (",", ".")))
-    others = [x for x in scan.kind("percent") if x is not m]
-    return bool(after) and after[0].text in ("more", "less") and closed and bool(others) and not scan.has("already")
+    closed = len(after) == 1 or (len(after) == 2 and (after[1].kind == "stop" or after[1].text in _CLOSING))
+    others = [x for x in scan.kind("percent") if x is not m] or scan.masses("fragrance", "")
+    return bool(after) and after[0].text in ("more", "less") and closed and bool(others)
+
+
+_CLOSING = wordset(", . this now next and than please pls")
+_CHANGED = wordset(
+    "cut reduce reduced reducing lower lowered drop dropped down raise raised increase increased up boost upped"
+)
 
 
 def _stays_at(scan: Scan, m: Measured) -> bool:

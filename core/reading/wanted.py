@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from core.book import Book
 from core.reading.marks import Mark, Measured, Scan
 from core.reading.share import Shares
+from core.reading.wordset import wordset
 from core.units import Mass, Volume, kind_of
 
 _ASKED_REACH = 14
@@ -34,10 +35,13 @@ class Wanted:
             if head == "fragrance" and _is_verb(marks, at):
                 continue
             after = at
-            while after < len(marks) and marks[after].noun:
+            both = head == "total" and marks[at].noun in ("wax", "fragrance")  # "wax and oil?"
+            while after < len(marks) and (marks[after].noun or (both and marks[after].text in _JOINING)):
                 after += 1
             if after < len(marks) and _is_asked(marks, after) and not _said_of(marks, at):
                 out.add(head)
+            if both and head in out:
+                out |= {"wax", "fragrance"}
             i = at - 1
             while i >= 0 and at - i < _ASKED_REACH and marks[i].kind not in ("amount", "stop"):
                 if marks[i].tags & {"asks", "what"}:
@@ -145,6 +149,9 @@ def _is_verb(marks: list[Mark], at: int) -> bool:
     """ "How much wax can I scent", "will that scent": what is done to the wax."""
     before = [mark.text for mark in marks[max(0, at - 2) : at]]
     return marks[at].text in ("scent", "perfume") and bool({*before} & {"will", "can", "could", "would"})
+
+
+_JOINING = wordset("and + & plus")
 
 
 def _said_of(marks: list[Mark], at: int) -> bool:

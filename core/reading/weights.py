@@ -36,7 +36,8 @@ def weights(g: Givens) -> Weights:
         return Weights(None, found.fragrance, found.wax.total, strays(g))  # what a vessel holds, and both are asked for
     named = found.wax is not None or found.total is not None
     place_loose(g, found)
-    if not named and g.scan.masses("pot", "measure") and not g.tared and (found.wax is not None or found.total):
+    beside = [m for m in g.scan.masses("pot", "measure") if not _room_of_a_pot(g, m)]
+    if not named and beside and not g.tared and (found.wax is not None or found.total):
         found.unclear += g.loose()  # a vessel's weight is told too: is it in there?
     pairs = [(n, m) for n, m in paired(g) if not _priced(g, n, m)]
     waxes = [mass for _, mass in found.wax.items] if found.wax is not None else []
@@ -129,10 +130,24 @@ def strays(g: Givens) -> list[Measured]:
         fraction = 0 < m.amount.value < 1 and (m.of == "" or not m.sure)
         if fraction or beside_weight or done or (m.of == "pack" and m.amount.value > 1):
             out.append(m)
+    if len(g.shares.loads) > 1 and len(g.scan.masses()) == 1 and _told_in_parts(marks):
+        out += g.scan.masses()
     half = any(one.text == "half" and two.text in _HALF_OF for one, two in itertools.pairwise(marks))
     if half or (g.scan.says(_TIMES) and not g.scan.says(("boiler",))):
         out += g.scan.masses()[:1]
     return out
+
+
+def _room_of_a_pot(g: Givens, m: Measured) -> bool:
+    """ "My kettle takes 5 kg but I only do 3.2 kg": how much would go into it."""
+    more = all(m is x or mass_of(x).base < mass_of(m).base for x in g.scan.masses())
+    return m["holds"] and more and any(mark.text in ("but", "only") for mark in g.scan.marks[m.at :])
+
+
+def _told_in_parts(marks: list[Mark]) -> bool:
+    """ "First kilo 5 %, second kilo 9 %": a part of the weight each."""
+    parts = {one.text for one, two in itertools.pairwise(marks) if two.kind in ("unit", "amount")}
+    return "first" in parts and not parts.isdisjoint(("second", "other", "next", "last"))
 
 
 def _of_named_measure(marks: list[Mark], m: Measured) -> bool:

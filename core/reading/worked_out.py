@@ -15,6 +15,7 @@ from core.reading.rest_wax import take_rest
 from core.reading.roles import assign
 from core.reading.samples import take_counting, take_samples
 from core.reading.tally import take_tally
+from core.reading.unscented import take_unscented
 from core.reading.weights import take_fractions
 
 
@@ -30,6 +31,7 @@ def worked_out(scan: Scan) -> Scan:
         scan = netted(scan)
         take_inside(scan)
         take_blend(scan)
+        take_unscented(scan)
         take_poured(scan)
         take_addition(scan)
         take_samples(scan)
