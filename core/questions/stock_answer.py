@@ -85,20 +85,21 @@ def after_pouring(ask: StockQuestion, wax: Mass, each: Mass, count: int) -> Work
     left = wax - used
     short = left.base < 0
     apart = Mass(abs(left.base), wax.unit)
+    what = "mix" if ask.fill_is is FillIs.FINISHED else "wax"
     return Worked(
         intent=ask.intent,
         headline=line("Not enough: {} is missing." if short else "{} is left.", apart),
-        read_as=line("Read as: {0:typed} of wax, {1} × {2:typed}.", wax, Decimal(count), each),
-        given=(Given("wax", wax), Given("each", each)),
+        read_as=line(f"Read as: {{0:typed}} of {what}, {{1}} × {{2:typed}}.", wax, Decimal(count), each),
+        given=(Given(what, wax), Given("each", each)),
         steps=(
             Step("used = how many × each", line("{0} × {1:work}", Decimal(count), each), line("{0:work}", used)),
             Step(
-                "missing = used − wax" if short else "left = wax − used",
+                f"missing = used − {what}" if short else f"left = {what} − used",
                 line("{0:work} − {1:work}", *((used, wax) if short else (wax, used))),
                 line("{0:work}", apart),
             ),
         ),
-        results=(Result("missing" if short else "left_over_wax", apart, wax.unit), Result("wax", used, wax.unit)),
+        results=(Result("missing" if short else f"left_over_{what}", apart, wax.unit), Result(what, used, wax.unit)),
         question=ask,
     )
 

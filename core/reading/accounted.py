@@ -68,6 +68,8 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     apart = [m for m in some if _of_them(g, m) and m.amount.value not in poured | percents]
     if isinstance(made, LoadQuestion | BatchQuestion) and apart:
         return apart
+    if isinstance(made, LabelQuestion) and (bare := [m for m in some if m.of in _ALONE and m.side == "left"]):
+        return bare  # "the glass is 120": without its unit
     if isinstance(made, LabelQuestion) and made.count is None:
         lots = [m for m in some if m.of in ("jar", "candle") and counts_vessels(g, m)]
         told = any(m["each"] for m in g.scan.masses())
@@ -88,6 +90,9 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
     if any(m.amount.value * base in there for m in some for base in given):
         return []
     return [m for m in some if m.of in ("jar", "candle") and _leads_to_each(g, m)]
+
+
+_ALONE = wordset("jar lid pot")
 
 
 def _of_them(g: Givens, m: Measured) -> bool:

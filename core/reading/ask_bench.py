@@ -34,6 +34,7 @@ def batch(g: Givens) -> Outcome:
         pairs = counted(g)[0]
     if not pairs:
         return _uncounted(g)
+    pairs = _one_round(g, pairs)
     times = multiplier(g, pairs)
     if times is None:
         return asking.which_weight([m for m in g.scan.kind("number") if m.of in ("", "total", "box")])
@@ -100,6 +101,25 @@ def _one_alone(g: Givens, batch: BatchQuestion) -> LoadQuestion | None:
     total = weight if batch.fill_is is FillIs.FINISHED else None
     wax = Masses.one(weight) if total is None else None
     return LoadQuestion(wax=wax, total=total, load=batch.load, blend=batch.blend, additives=batch.additives)
+
+
+def _one_round(g: Givens, pairs: list[tuple[int, Measured]]) -> list[tuple[int, Measured]]:
+    """ "24 favours, the mould does 8 at once: wax for one round": so many as go in at a time."""
+    marks = g.scan.marks
+    asked = any(
+        one.text in ("one", "a", "1", "each", "per", "every") and two.text in _ROUNDS
+        for one, two in itertools.pairwise(marks)
+    ) or any(mark.measured is not None and mark.text.partition(" ")[2] in _ROUNDS for mark in marks)
+    fewer = [m for m in g.scan.kind("number") if [x.text for x in marks[m.at + 1 : m.at + 3]] in _AT_ONCE]
+    if len(pairs) != 1 or not asked or len(fewer) != 1 or not 1 < fewer[0].amount.value < pairs[0][0]:
+        return pairs
+    whole = [m for m in g.scan.kind("number") if m.amount.value == pairs[0][0]]
+    g.used.update(m.at for m in (*whole, fewer[0]))
+    return [(int(fewer[0].amount.value), pairs[0][1])]
+
+
+_ROUNDS = wordset("round rounds pour go time fill turn")
+_AT_ONCE = (["at", "once"], ["at", "a"], ["a", "time"], ["in", "one"], ["per", "round"])
 
 
 def _kept(g: Givens) -> Mass | None:

@@ -9,6 +9,7 @@ from core.compounds import Masses
 from core.question import Question
 from core.questions.label import LabelQuestion
 from core.questions.lot import LotQuestion
+from core.reading import asking
 from core.reading.counts import counted
 from core.reading.givens import Givens
 from core.reading.marks import Measured
@@ -89,7 +90,12 @@ def agreement(g: Givens) -> Outcome:
     if len(printed) != 1 or len(masses) < 2:
         return None
     inside = [m for m in masses if m is not printed[0]]
-    if len(inside) == 1 and inside[0].of in ("", "scale", "total") and not g.shares.loads and _is_in_it(g, inside[0]):
+    if (
+        len(inside) == 1
+        and inside[0].of in ("", "scale", "total")
+        and not g.shares.loads
+        and _is_in_it(g, inside[0], printed[0])
+    ):
         return LabelQuestion(net=mass_of(inside[0]), printed=mass_of(printed[0]))
     left = [m for m in g.scan.found if m is not printed[0]]
     made = label(dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=left)))
@@ -101,12 +107,13 @@ def agreement(g: Givens) -> Outcome:
 _TURNS = wordset(", + when if but while though poured inside")
 
 
-def _is_in_it(g: Givens, m: Measured) -> bool:
+def _is_in_it(g: Givens, m: Measured, printed: Measured) -> bool:
     """ "There is 225 g in it", "194 g in", "I put in 225 g", "225 g of candle inside"."""
     ahead, behind = g.scan.around(m, 4, 3)
     if gross(g.scan, m) or m["full"]:
         return False
-    return any(mark.text in _INSIDE for mark in (*ahead[-2:], *behind))
+    near = abs(mass_of(m).base - mass_of(printed).base) <= mass_of(printed).base / 10  # no vessel is so light
+    return near or any(mark.text in _INSIDE for mark in (*ahead[-2:], *behind))
 
 
 _INSIDE = wordset("in inside net filled poured contents content")
@@ -162,6 +169,8 @@ def label(g: Givens) -> Outcome:
         return LabelQuestion(net=mass_of(bare[0]))
     pairs = [(count, m) for count, m in counted(g)[0] if isinstance(m.value, Mass)]
     mixed = wax is not None or fragrance is not None or g.shares.load is not None
+    if len(pairs) == 1 and _weighed_in_all(g, pairs[0][1]):
+        return asking.which_weight([pairs[0][1]])
     alone = len(pairs) == 1 and (pairs[0][1].of in ("", "candle") or pairs[0][1]["each"])
     if alone and pairs[0][1].of != "jar" and not (mixed or jars or g.has("full")):
         one = mass_of(pairs[0][1])
@@ -250,6 +259,12 @@ def _poured_into(g: Givens, m: Measured) -> bool:
     """ "1 kg of mix in 5 jars"."""
     before = g.scan.marks[m.at - 1].text if m.at else ""
     return before in ("in", "into", "between", "over", "among", "across")
+
+
+def _weighed_in_all(g: Givens, m: Measured) -> bool:
+    """ "12 candles weigh 3.6 kg": all of them, or each?"""
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
+    return not m["each"] and m.of != "wax" and any(word in ("weigh", "weighed", "together") for word in before)
 
 
 def _with_jar(g: Givens) -> bool:

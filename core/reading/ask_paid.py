@@ -154,9 +154,16 @@ def _asks_how_often(g: Givens) -> bool:
     return bool(marks) and marks[-1].text in _TIMES_OF and marks[-1].text.endswith("s")
 
 
+def both_at_rates(g: Givens) -> Outcome:
+    """Both materials at their prices by weight, where nothing is left open."""
+    made = both_materials(g) if len(market(g).rates) == 2 else None
+    return made if isinstance(made, CostQuestion) else None
+
+
 def both_materials(g: Givens) -> Outcome:
     """ "500 g of oil at 60 euro a kilo and 5 kg of wax at 8: total?": what both cost; else which price is of which."""
-    if g.shares.loads or g.asks_percent or g.scan.kind("number"):
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    if g.shares.loads or g.asks_percent or len(counts) > 1 or any(m not in counts for m in g.scan.kind("number")):
         return None
     money = g.scan.kind("money")
     packs = [(m, price) for m, price in priced_packs(g, []) if price is not None]
@@ -171,7 +178,9 @@ def both_materials(g: Givens) -> Outcome:
     (wax_pack, wax_price), (oil_pack, oil_price) = priced["wax"], priced["fragrance"]
     assert isinstance(wax_pack, Mass)
     assert isinstance(oil_pack, Mass)
+    g.used.update(m.at for m in counts)
     return CostQuestion(
+        count=int(counts[0].amount.value) if counts else None,
         wax=used["wax"],
         fragrance=used["fragrance"],
         wax_price=wax_price,

@@ -35,6 +35,8 @@ def parcel(g: Givens) -> Outcome:
     scan = g.scan
     if g.asks_net and not g.has("parcel"):
         return None
+    if g.shares.loads and "wax" in g.asked() and not g.has("box", "jar", "candle"):
+        return None  # "6 g vial at 5 %, wax? Postage was 2.99"
     steps = _rounding(g)
     masses = [m for m in scan.masses() if steps is None or m is not steps[1]]
     limits = [m for m in masses if _bounds(g, m)]
@@ -54,8 +56,9 @@ def parcel(g: Givens) -> Outcome:
     around = [m for m in masses if m.of == "total" and m.name in _GOES_IN and _stuffs_box(g, m)]
     packing = [*(m for m in masses if m.of == "box" and m not in items), *around]
     rest = [m for m in masses if m not in items and m not in packing]
-    if _asks_backwards(g):
-        return _backwards(g, rest, items, packing)
+    whole = [m for m in rest if _of_the_parcel(g, m)]
+    if _asks_backwards(g) or (whole and not items and not any(m.of == "candle" for m in rest)):
+        return _backwards(g, whole or rest, items, packing)
     sides = box_sides(g)
     lids = [m for m in rest if m.of == "lid"]
     vessels = [m for m in rest if m.of in ("jar", "pot")]
@@ -69,6 +72,8 @@ def parcel(g: Givens) -> Outcome:
         vessels = [m for m in loose if m.subject == "jar"]
         loose = [m for m in loose if m not in vessels]
     count = _how_many(g, limits)
+    if count is None and len(told := _counts(g)) > 1 and not limits:
+        return asking.which_number(told)
     if vessels and not fills and len(vessels) == 1 and (vessels[0]["full"] or not lids):
         candles, vessels = [*candles, *vessels], []
     if not candles and not (vessels and fills) and len(loose) == 1 and not fills:
@@ -107,6 +112,8 @@ def _bounds(g: Givens, m: Measured) -> bool:
     """ "Over 2 kg or not": the weight is a limit of the post, and nothing in the parcel."""
     before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
     after = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
+    if after[:1] and after[0] in _PARCEL and g.scan.says(("how many",)):
+        return True  # "how many go in a 5 kg parcel"
     bound = before[-1:] and before[-1] in _BOUNDS
     return m["limit"] or before in _UP_TO or after in _AT_MOST or bool(bound) or after[:1] in (["max"], ["limit"])
 
@@ -144,6 +151,18 @@ def _asks_backwards(g: Givens) -> bool:
         run[0] in ("does", "is") and run[1] in ("one", "each", "a") and run[2] in ("weigh", "candle", "weight")
         for run in zip(words, words[1:], words[2:], strict=False)
     )
+
+
+def _of_the_parcel(g: Givens, m: Measured) -> bool:
+    """ "Parcel 2.2 kg", "the package weighs 3 lb": the whole of it."""
+    i = m.at - 1
+    while i >= 0 and g.scan.marks[i].text in _BE:
+        i -= 1
+    return m.of in ("", "total") and i >= 0 and g.scan.marks[i].text in _PARCEL
+
+
+_BE = wordset("is weighs weighed was of : = the whole came to at about")
+_PARCEL = wordset("parcel package shipment")
 
 
 def _backwards(g: Givens, rest: list[Measured], items: list[Measured], packing: list[Measured]) -> Outcome:
@@ -188,14 +207,21 @@ def _how_many(g: Givens, limits: list[Measured]) -> int | None:
     """How many go in; none where that is asked."""
     if limits and g.scan.says(("how many",)):
         return None
+    counts = _counts(g)
+    return int(counts[0].amount.value) if len(counts) == 1 else None
+
+
+def _counts(g: Givens) -> list[Measured]:
+    """The numbers that may be how many go in; "one candle" only where there is no other."""
     counts = [
         m
         for m in g.scan.kind("number")
         if m.of in ("jar", "candle", "", "box") and 1 <= m.amount.value < 1000 and m.amount.value == int(m.amount.value)
     ]
     if box_sides(g):
-        counts = [m for m in counts if m.of in ("jar", "candle")]
-    return int(counts[0].amount.value) if len(counts) == 1 else None
+        after = {m.at: g.scan.marks[m.at + 1].noun for m in counts if m.at + 1 < len(g.scan.marks)}
+        counts = [m for m in counts if m.of in ("jar", "candle") or after.get(m.at)]
+    return [m for m in counts if m.amount.value > 1] or counts
 
 
 def _one(found: list[Measured]) -> Mass | None:

@@ -25,7 +25,8 @@ def scale(g: Givens) -> Outcome:
     """How far off a weighing may be on a scale of given steps."""
     masses = g.scan.masses()
     steps = [m for m in masses if _names_step(g, m)] or [m for m in masses if _is_step(g, m)]
-    others = [m for m in masses if m not in steps]
+    most = [m for m in masses if m["limit"] and m not in steps and steps]
+    others = [m for m in masses if m not in steps and m not in most]
     error = g.shares.error or _error(g)
     if error is None and not masses and len(g.shares.loads) == 1 and not g.has("wax_itself"):
         error = g.shares.loads[0].percent

@@ -6,11 +6,13 @@ from core.answer import Answer
 from core.compounds import Masses
 from core.question import Question
 from core.questions.batch import FillIs
+from core.questions.cost import CostQuestion
 from core.questions.load import LoadQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
 from core.reading.ask_mix import doubtful_ounces, which_ounces
 from core.reading.bases import basis_words
+from core.reading.chain import chained
 from core.reading.counts import counted
 from core.reading.each import asks_for_one
 from core.reading.givens import Givens
@@ -19,7 +21,7 @@ from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
 from core.reading.tares import gross, is_wanted, taken_out, weighed_along, zeroed_first
 from core.reading.wordset import wordset
-from core.units import Mass
+from core.units import Mass, Money
 
 Outcome = Question | Answer | None
 
@@ -53,12 +55,17 @@ def how_many_candles(g: Givens) -> Outcome:
     if mass_of(each).base * 2 > mass_of(stocked).base:
         return None
     finished = each.of == "total" or each["finished"]
-    return StockQuestion(
+    made = StockQuestion(
         wax=Masses.one(mass_of(stocked)),
         each=mass_of(each),
         fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
         load=g.shares.load,
     )
+    money = [m.value for m in g.scan.kind("money") if m.amount.per is None and isinstance(m.value, Money)]
+    if len(money) == 1 and len(g.scan.kind("money")) == 1 and g.has("price") and g.shares.load is None:
+        one = CostQuestion(count=1, wax=mass_of(each), wax_price=money[0], wax_pack=mass_of(stocked))
+        return chained(g.book, made, one)  # "and what does one cost if the bag is 72 euro"
+    return made
 
 
 def remaining(g: Givens) -> Outcome:

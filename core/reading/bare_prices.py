@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 from decimal import Decimal
 
 from core.reading.marks import Mark, Measured
@@ -17,7 +18,7 @@ _PRICING = frozenset({"price", "buy"})
 def bare_prices(marks: list[Mark], found: list[Measured]) -> None:
     """Give such figures the currency spoken of; the "kilo" they are the price of is then no weight of anything."""
     currencies = [m.amount.unit for m in found if m.kind == "money"]
-    if not currencies and not any(mark.tags & _PRICING for mark in marks):
+    if not currencies and not any(mark.tags & _PRICING for mark in marks) and not _asks_how_much_for(marks):
         return
     currency = currencies[0] if currencies else "money"
     for i, mark in enumerate(marks[:-2]):
@@ -36,6 +37,13 @@ def bare_prices(marks: list[Mark], found: list[Measured]) -> None:
             _take_for_price(m, currency, (_ONE, after.amount.unit))
             found.remove(after)
             marks[i + 1].kind, marks[i + 1].measured = "word", None
+
+
+def _asks_how_much_for(marks: list[Mark]) -> bool:
+    """ "8.40 a kilo, how much for 3.5 kg": figures to the cent are prices."""
+    cents = any(mark.measured is not None and mark.measured.amount.text[-3:-2] in (".", ",") for mark in marks)
+    asked = any(one.text == "how much" and two.text in ("for", "is", "are") for one, two in itertools.pairwise(marks))
+    return cents and asked
 
 
 def _one_of_a_unit(mark: Mark) -> Measured | None:

@@ -184,6 +184,10 @@ def greets(g: Givens) -> bool:
     return g.scan.words <= GREETINGS and not g.scan.words.isdisjoint(HELLO)
 
 
+_WICKS = wordset("wick wicks")
+
+
 def outside(g: Givens) -> bool:
     """Whether the text is about something that is not weighed or measured here."""
-    return not g.scan.words.isdisjoint(OUTSIDE)
+    heard = g.scan.words & OUTSIDE
+    return bool(heard - _WICKS if g.has("net", "label", "scale") else heard)

@@ -143,7 +143,7 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
     value = m.amount.value
     if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
         return False
-    if by_vessel(g, m) or _one_in(g, m):
+    if by_vessel(g, m) or _one_in(g, m) or _wicks(g, m):
         return False
     if m.of in ("jar", "candle", "pack", "bottle", "measure"):
         return True
@@ -231,6 +231,12 @@ def _one_in(g: Givens, m: Measured) -> bool:
     """ "1 in 10 of my candles": how many of them, not how many there are to pour."""
     before = g.scan.marks[max(0, m.at - 2) : m.at]
     return len(before) == 2 and before[1].text == "in" and before[0].kind == "amount" and before[0].text in ("1", "one")
+
+
+def _wicks(g: Givens, m: Measured) -> bool:
+    """ "A 3 wick bowl": so many wicks in one, not bowls."""
+    after = g.scan.marks[m.at + 1 : m.at + 3]
+    return any(mark.noun == "wick" for mark in after[:2]) and (after[0].noun == "wick" or after[0].text == "-")
 
 
 def by_vessel(g: Givens, m: Measured) -> bool:

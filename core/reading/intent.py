@@ -25,6 +25,7 @@ from core.reading import (
     ask_groups,
     ask_heat,
     ask_label,
+    ask_left,
     ask_load,
     ask_paid,
     ask_parcel,
@@ -84,6 +85,7 @@ ROWS = (
     Row("formula", ask_formula.to_weight, holds=("mass",), without="volume money"),
     Row("concept", ask_stock.weighed_wrong, holds=("mass",), without="percent rate volume money"),
     Row("cost", ask_paid.shared_pack, holds=("money", "mass")),
+    Row("cost", ask_paid.both_at_rates, holds=("money", "mass"), without="volume percent"),
     Row("cost", ask_paid.price_rose, holds=("money", "mass"), without="volume percent"),
     Row("cost", ask_paid.part_of_a_volume, holds=("money", "mass", "volume", "density number")),
     Row("wax_for_fragrance", ask_paid.batches_of_a_bottle, holds=("mass", "volume", "density number"), without="money"),
@@ -91,6 +93,7 @@ ROWS = (
     Row("cost", ask_cost.sheet, hears=("price",), holds=("money",)),
     Row("purchase", ask_buy.buy_packs, hears=("pack bottle box", "asks"), holds=("mass",), without="density volume"),
     Row("purchase", ask_buy.spend, holds=("money",)),
+    Row("batch_for_vessels", ask_left.left_of_mix, holds=("mass", "number"), without="volume money"),
     Row("wax_for_fragrance", ask_stock.remaining, hears=("left left_over",), holds=("mass",), without="percent money"),
     Row(
         "wax_for_fragrance", ask_stock.candles_from_oil, hears=("fragrance", "asks"), holds=("mass",), without="percent"
