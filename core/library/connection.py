@@ -26,7 +26,7 @@ RESTING = 1.0
 # What was read is kept only where nobody had written for so long: within a tick of the file system's clock two writes
 # look like one.
 SETTLED_NS = 1_000_000_000
-MOST_KEPT = 1_000  # readings
+MOST_KEPT = 4_000  # readings
 
 
 @dataclass(slots=True, eq=False)

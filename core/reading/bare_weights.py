@@ -22,6 +22,8 @@ _LEAST = Decimal(2)
 
 def take_bare_weights(scan: Scan) -> None:
     """Give such numbers the one unit that the weights of the text are told in."""
+    if not scan.kind("number"):
+        return
     units = {m.amount.unit for m in scan.masses() if not m.amount.parts}
     grams = units == {"g", "kg"}
     if (len(units) != 1 and not grams) or not units <= set(_UNITS) or len(scan.found) < 2 or scan.kind("money"):

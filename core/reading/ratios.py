@@ -207,8 +207,11 @@ def _is_part(m: Measured) -> bool:
 
 def file_named_shares(scan: Scan, out: Shares) -> None:
     """ "The wax is 70 soy 30 beeswax": bare numbers of a hundred, each with the name of a wax or of an oil."""
+    numbers = scan.kind("number")
+    if len(numbers) < 2:
+        return
     for of in ("wax", "fragrance"):
-        bare = [m for m in scan.kind("number") if m.of == of and not m.amount.unit and m.name]
+        bare = [m for m in numbers if m.of == of and not m.amount.unit and m.name]
         named = len({m.name for m in bare}) == len(bare) > 1
         whole = sum((m.amount.value for m in bare), Decimal(0)) == HUNDRED
         if not named or not whole or not _side_by_side(bare):

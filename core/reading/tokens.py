@@ -106,7 +106,8 @@ def tokenize(text: str) -> list[Token]:
     if tokens and not tokens[0].gap:
         tokens[0] = tokens[0]._replace(gap="\n")  # the text's beginning counts as a new line
     tokens += [END] * PADDING
-    _join_specific_gravity(tokens)
+    if ".g" in plain or ".G" in plain:
+        _join_specific_gravity(tokens)
     _read_points_as_thousands(tokens)
     return tokens
 
