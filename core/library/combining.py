@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 # A robust standard deviation is 1.4826 times the median absolute deviation, and a value is looked at twice when it
-# lies more than 3.5 of them from the median (NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17, after Iglewicz
-# and Hoaglin 1993; both figures from memory).
+# lies more than 3.5 of them from the median (NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17, the modified
+# z-score; both figures from memory).
 MAD_TO_SIGMA = Decimal("1.4826")
 STANDS_OUT = Decimal("3.5")
 FEWEST_FOR_OUTLIERS = 3
@@ -46,8 +46,8 @@ def combine(values: Sequence[Value]) -> Combined:
     """Weighted by 1/u² where every value has its u, else the plain mean; what stands out is left out (ISO 5725-2,
     7.3.3: an outlier is discarded unless there is reason to keep it; clause from memory). There must be at least one.
 
-    Weighted mean x = Σ(xᵢ/uᵢ²)/Σ(1/uᵢ²), u = 1/√Σ(1/uᵢ²); where √(χ²/(n-1)) is above 1 (Birge's ratio), u is
-    multiplied by it. Plain mean: u = s/√n (JCGM 100:2008, 4.2.3). Clause and ratio from memory.
+    Weighted mean x = Σ(xᵢ/uᵢ²)/Σ(1/uᵢ²), u = 1/√Σ(1/uᵢ²); where √(χ²/(n-1)) is above 1, u is
+    multiplied by it. Plain mean: u = s/√n (JCGM 100:2008, 4.2.3). Clause and factor from memory.
     """
     if len(values) == 1:
         return Combined(values[0].value, values[0].spread, weighted=False)

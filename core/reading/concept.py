@@ -88,7 +88,7 @@ OUTSIDE = wordset(
     "frosting frost sinkhole sinkholes tunnel tunneling tunnelling mushrooming soot wick wicks wicking cure curing",
     "cured joke poem story weather carpet stain python code supplier shop store brand recommend name names ideas idea",
     "logo title",
-    "instagram facebook description soap lye lotion tunnels cracks crack crackling bubbles sweating hello thanks",
+    "description soap lye lotion tunnels cracks crack crackling bubbles sweating hello thanks",
     "song film movie football recipe-book pets cat dog allergic allergy insurance tax taxes license licence website",
 )
 HELLO = wordset("hello hi hey morning afternoon evening")

@@ -12,7 +12,7 @@ NOUNS: dict[str, str] = {
     "rosemary amber fig oud tonka vetiver neroli basil grapefruit tobacco thyme gardenia geranium chamomile "
     "frankincense myrrh verbena freesia magnolia mimosa",
     "dye": "dye dyes colour color colours colors colorant colourant pigment pigments mica",
-    "additive": "uv inhibitor hardener stearin stearic vaseline additive additives stabiliser stabilizer",
+    "additive": "uv inhibitor hardener stearin stearic additive additives stabiliser stabilizer",
     "water": "water wasser eau",
     "carrier": "carrier",
     "total": "ttl sum scented fragranced total totals whole everything finished mix mixture batch altogether product "
