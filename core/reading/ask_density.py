@@ -153,7 +153,10 @@ def measured_density(g: Givens) -> Outcome:
     if (drawn := more_of_it(g)) is not None:
         return drawn
     sample = sample_told(g)
-    if not g.asks_density and not _asks_ratio(g):
+    if sample is not None and (per := _asked_per(g)) not in ("", "ml") and len(g.scan.found) == 2:
+        one = Volume.of(1, per)
+        return VolumeQuestion(volume=one, density=sample.density, stuff=g.stuff(sample.volume), unit=g.wanted_mass())
+    if not g.asks_density and not _asked_per(g):
         return _told_only(g, sample)
     if (by_water := _against_water(g)) is not None:
         return by_water
@@ -248,13 +251,13 @@ def _drawn_into(marks: list[Mark], i: int) -> bool:
     return measured and not {"in", "into", "with", "by"}.isdisjoint(before) and marks[i].noun == "measure"
 
 
-def _asks_ratio(g: Givens) -> bool:
-    """ "g per ml?" without a number."""
+def _asked_per(g: Givens) -> str:
+    """The measure of "g per ml?", "grams per tsp?" without a number; "" where none is asked for."""
     if len(g.wanted()) < 2:
-        return False
+        return ""
     marks = g.scan.marks
     for one, per, other in zip(marks, marks[1:], marks[2:], strict=False):
         units = per.text in ("per", "/", "a") and one.kind == other.kind == "unit"
         if units and kind_of(one.unit) is Mass and kind_of(other.unit) is Volume:
-            return True
-    return False
+            return other.unit
+    return ""

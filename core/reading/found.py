@@ -126,8 +126,8 @@ def _numbered(tokens: list[Token], i: int, first: int) -> Found | None:
         return _filled_in(tokens, i, number) or Found(first, number.next, number.value, "", number.form)
     if code and unit.key in _LETTER_UNITS:
         return None
-    if number.form == "article" and unit.key in ("deg", "part"):
-        return None  # "a part of", "a degree of"
+    if number.form == "article" and unit.key in ("deg", "part", "degC", "degF"):
+        return None  # "a part of", "a degree of", "a celsius thermometer"
     value = number.value if unit.share == 1 else number.value * unit.share  # a product rounds long numbers
     found = Found(first, unit.next, value, unit.key, number.form, code=code)
     if (tail := and_fraction(tokens, found.next)) and not match_unit(tokens, tail, -1):

@@ -246,9 +246,9 @@ def one_of_it(marks: list[Mark], found: list[Measured]) -> None:
     for i, mark in enumerate(marks[:-2]):
         before = marks[i - 1] if i else None
         opens = before is None or before.kind == "stop" or before.text in _OPENING
-        linked = marks[i + 1].text == "of" or (
-            before is not None and before.text in _EVERY and marks[i + 1].text in _IS
-        )
+        again = any(m.amount.unit == mark.unit for m in found)  # "3 tbsp left, the tbsp is 14 g"
+        one = before is not None and (before.text in _EVERY or (again and before.text in ("the", "my")))
+        linked = marks[i + 1].text == "of" or (one and marks[i + 1].text in _IS)
         whole = kind_of(mark.unit) is Volume or mark.text in ("pound", "kilo", "kilogram", "pint")
         if mark.kind == "unit" and opens and linked and whole:
             measured = measured_from(Amount(0, 0, Decimal(1), mark.unit, text=f"1 {mark.text}"), i)

@@ -23,7 +23,7 @@ _SOLVENTS = wordset(
     "alcohol ethanol isopropyl ipa methanol acetone petrol gasoline gas diesel kerosene paraffin-oil turpentine "
     "turps thinner naphtha methylated meths vodka benzene toluene gunpowder fireworks firework magnesium "
     "thermite spirits lighter firelighter butane propane hairspray chlorate sparkler sparklers explosive "
-    "explosives nitrate"
+    "explosives nitrate sanitizer sanitiser cologne aftershave"
 )
 _ALWAYS_SOLVENTS = _SOLVENTS - {"gas", "lighter", "spirits"}
 _SOLVENT_PAIRS = (("white", "spirit"), ("lighter", "fluid"), ("lamp", "oil"), ("paint", "thinner"), ("nail", "remover"))
@@ -39,6 +39,9 @@ _HEATING = wordset(
     "melt melting melter melted stove hob cooker flame pot boiler heat heating warmer hot low on burner oven "
     "microwave wax"
 )
+_FLAMES = wordset("flame flames campfire bonfire")
+_UNCOVERED = wordset("open naked direct directly campfire bonfire")
+_STILL_HEATED = wordset("melting heating stove hob cooker boiler flame burner oven simmering boiling")
 _SEALED = wordset("sealed closed airtight tight screwed lidded corked capped")
 _WARMING = wordset("heat heating heated boil boiling microwave oven melt melting warm warming cook")
 _HOT_WAX = wordset("hot melted molten melting boiling liquid")
@@ -92,6 +95,11 @@ WATER = Danger(
     "No: water in hot wax turns to steam at once and throws hot wax at you.",
     "Keep water out of the wax altogether. To cool it, turn off the heat and wait, or stand the pot in cool water.",
 )
+OPEN_FLAME = Danger(
+    "open_flame",
+    "No: never melt wax over an open flame. Drips and vapour can catch fire.",
+    "Melt it in an open pouring pot in a water bath on an electric hob, with a thermometer in the wax.",
+)
 MICROWAVE = Danger(
     "microwave",
     "I can't give you times for that: wax heats unevenly there and can get far too hot without showing it.",
@@ -130,10 +138,14 @@ def _danger(g: Givens) -> Danger | None:
         and _leaves(g, words)
     ):
         return UNATTENDED
+    if words & {"leave", "leaving"} and words & {"while", "whilst"} and words & _STILL_HEATED and about_wax:
+        return UNATTENDED
     if _too_hot(g, words):
         return OVERHEAT
     if _water_into_wax(g, words):
         return WATER
+    if about_wax and words & _WARMING and words & _FLAMES and words & _UNCOVERED:
+        return OPEN_FLAME
     if "microwave" in words and about_wax:
         return MICROWAVE
     return None
@@ -217,8 +229,25 @@ def _water_for_wax(g: Givens) -> bool:
     return bool(water) and any(head in ("wax", "pot") for _, head in g.scan.heads) and not vessel
 
 
+def _water_in_wax(g: Givens) -> bool:
+    """ "Put water in wax to make it cheaper": the water goes in, whether hot or not."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        ahead = [x.text for x in marks[i + 1 : i + 4] if x.text not in ("the", "my", "some", "hot", "soy")]
+        adding = any(x.text in ("put", "add", "adding", "mix", "mixing", "stir") for x in marks[max(0, i - 4) : i])
+        if (
+            mark.noun == "water"
+            and adding
+            and ahead[:1]
+            and ahead[0] in ("in", "into", "to", "with")
+            and "wax" in ahead
+        ):
+            return True
+    return False
+
+
 def _water_into_wax(g: Givens, words: frozenset[str]) -> bool:
-    if _water_for_wax(g):
+    if _water_for_wax(g) or _water_in_wax(g):
         return True
     dropped = any(mark.unit == "drop" for mark in g.scan.marks)  # "drop in 30 ml of water": read as a unit
     if not g.has("water") or (words.isdisjoint(_INTO_WAX) and not dropped) or not g.has("wax", "pot"):
