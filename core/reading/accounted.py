@@ -80,6 +80,9 @@ def uncounted(g: Givens, made: Question | Answer) -> list[Measured]:
         left = [m for m in left if not any(m.amount.value * count in poured for count in counts)]
         if left and not poured.isdisjoint(counts):
             return left
+    plain = [m for m in some if _unscented(g, m) and m.amount.value not in poured]
+    if isinstance(made, LoadQuestion | BatchQuestion) and plain and made.load is not None:
+        return plain
     often = [m for m in some if so_often(g.scan.marks, m)]
     if isinstance(made, LoadQuestion) and often and made.load is not None:
         return often
@@ -102,6 +105,19 @@ def _of_them(g: Givens, m: Measured) -> bool:
         ["of", "those"],
         ["of", "these"],
     )
+
+
+_NO_SCENT = wordset("unscented plain scentless without")
+
+
+def _unscented(g: Givens, m: Measured) -> bool:
+    """ "Two will be unscented", "2 without oil": so many get none."""
+    for mark in g.scan.marks[m.at + 1 : m.at + 6]:
+        if mark.kind in ("amount", "stop") or mark.text == ",":
+            return False
+        if mark.text in _NO_SCENT:
+            return True
+    return False
 
 
 def _leads_to_each(g: Givens, m: Measured) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
 from core.answer import Answer
@@ -18,7 +19,6 @@ from core.reading.ask_mix import doubtful_ounces, load_question, which_ounces
 from core.reading.ask_parts import blend_only, oils_added_up, parts_of_whole
 from core.reading.ask_several import (
     MOST_LOADS,
-    also_for,
     each_alone,
     in_proportion,
     load_for_each,
@@ -33,6 +33,7 @@ from core.reading.counts import by_vessel
 from core.reading.givens import Givens
 from core.reading.marks import Mark
 from core.reading.measuring import mass_of
+from core.reading.one_and_all import also_for
 from core.reading.tares import gross, words_around
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
@@ -123,6 +124,9 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return which_ounces(g, doubtful, made[0])
     if wax is not None and fragrance is None and len(made) == 1 and compares_bases(g):
         return chained(g.book, *on_both(made[0], wax)[:2])
+    if wax is not None and len(wax.items) > 1 and len(made) == 1 and fragrance is None and _oil_for_each(g):
+        alone = (load_question(g, Weights(Masses((item,)), None, None, []), loads[0]) for item in wax.items)
+        return chained(g.book, *alone, made[0])
     if len(made) == 1 and fragrance is None and (more := also_for(g, made[0])):
         return chained(g.book, *made, *more)
     if asks_both(g) and len(made) == 1 and made[0].load is not None and wax is not None:
@@ -136,6 +140,13 @@ def _built(g: Givens, found: Weights) -> Outcome:
     if wax is not None and len(wax.items) == 1 and len(made) == 1 and g.shares.waxes is not None and not fragrance:
         return chained(g.book, made[0], BlendQuestion(parts=g.shares.waxes, total=wax.total))
     return chained(g.book, *made)
+
+
+def _oil_for_each(g: Givens) -> bool:
+    """ "Oil for each?", "how much in each?" of several weights of wax."""
+    marks = g.scan.marks
+    asked = any(one.text in ("for", "in") and "each" in two.tags for one, two in itertools.pairwise(marks))
+    return asked and bool(g.shares.loads) and not g.scan.kind("number")
 
 
 def _vessel_unweighed(g: Givens) -> TareQuestion | None:

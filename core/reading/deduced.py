@@ -146,7 +146,10 @@ def deduce(scan: Scan) -> None:
             continue
         if one.at and scan.marks[one.at - 1].text == "from":
             continue
-        poured = any(mark.text in ("in", "into", "to", "for", "per", "over", "on") for mark in between)
+        poured = any(
+            mark.text in _POURED and (after is None or after.text != ",")
+            for mark, after in itertools.zip_longest(between, between[1:])
+        )
         if poured and not one.of and other.of in ("wax", "") and not scan.has("net"):
             bare = all(
                 mark.text in JOINING
@@ -162,6 +165,9 @@ def deduce(scan: Scan) -> None:
         elif poured and one.of == "fragrance" and not other.of:
             other.of = "wax"
     _with_the_next(scan, masses)
+
+
+_POURED = wordset("in into to for per over on")
 
 
 def _asks_share(scan: Scan) -> bool:

@@ -16,7 +16,7 @@ def plural(word: str) -> bool:
 def asks_for_one(g: Givens) -> bool:
     """ "How much oil in one?", "per candle?": the sum for a single one is asked for."""
     marks = g.scan.marks
-    if _one_at_the_end(marks):
+    if _one_at_the_end(marks) or _asked_per_one(marks):
         return True
     for i, mark in enumerate(marks):
         if "asks" in mark.tags:
@@ -42,6 +42,19 @@ def _one_at_the_end(marks: list[Mark]) -> bool:
     return (
         asked and (last[0].measured is None or last[0].measured.kind != "mass") and last[1].noun in ("fragrance", "wax")
     )
+
+
+def _asked_per_one(marks: list[Mark]) -> bool:
+    """ "... : wax per candle and for all"; "200 g of wax per candle" tells it."""
+    for i in range(1, len(marks) - 2):
+        thing, per, one = marks[i : i + 3]
+        if thing.noun not in ("wax", "fragrance") or per.text != "per" or one.noun not in ("jar", "candle"):
+            continue
+        after = marks[i + 3] if i + 3 < len(marks) else None
+        parted = marks[i - 1].text in (":", ",", ".", "?", ";", "how much") or marks[i - 1].kind == "stop"
+        if parted and (after is None or after.kind == "stop" or after.text in ("and", "?", ",")):
+            return True
+    return False
 
 
 def asks_for_each(g: Givens) -> bool:

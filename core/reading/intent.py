@@ -33,11 +33,11 @@ from core.reading import (
     ask_recorded,
     ask_rescue,
     ask_scale,
-    ask_several,
     ask_stock,
     ask_vessel,
     ask_volume,
     doses,
+    one_and_all,
     recipes,
 )
 from core.reading.givens import Givens
@@ -148,7 +148,7 @@ ROWS = (
     ),
     Row("batch_for_vessels", ask_groups.groups, hears=("jar candle",), holds=("mass", "percent", "number")),
     Row("fragrance_for_wax", ask_parts.part_and_rest, holds=("mass", "percent rate")),
-    Row("fragrance_for_wax", ask_several.one_of_all, hears=("jar candle",), holds=("mass", "percent rate ratio")),
+    Row("fragrance_for_wax", one_and_all.one_of_all, hears=("jar candle",), holds=("mass", "percent rate ratio")),
     Row("batch_for_vessels", recipes.resized_load, hears=("wax",), holds=("mass", "percent", "number")),
     Row("batch_for_vessels", ask_bench.sum_of_moulds, hears=("jar candle",), holds=("mass", "number")),
     Row("batch_for_vessels", ask_bench.batch, holds=("mass volume percent",), without="drop length"),

@@ -163,8 +163,8 @@ def _cost(mark: Mark, share: bool) -> float:
         return _PARTING_SIGNS.get(mark.text, 0.5)
     if mark.kind == "unit":
         return 2.5
-    if "asks" in mark.tags:
-        return BARRED
+    if "asks" in mark.tags or mark.text == "content":
+        return BARRED  # "the oil content of a 250 g bar"
     if mark.text == "at":
         return 2.0 if share else 0.4
     if mark.text in _DESTINATION and "by_weight" not in mark.tags:

@@ -21,6 +21,7 @@ from core.reading.ratios import (
     spoken_ratio,
 )
 from core.reading.share import HUNDRED, Shares
+from core.reading.share_words import more_of_what, swap, swapped
 from core.reading.strengths import strength
 from core.reading.wordset import wordset
 from core.units import Percent
@@ -86,7 +87,9 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         and _stays_free(scan, m)
     ):
         out.level = Percent(HUNDRED - percent.base)
-    elif _is_lost(scan, m) or _more_of_what(scan, m):
+    elif swapped(scan, m):
+        out.waxes = swap(scan, percent)
+    elif _is_lost(scan, m) or more_of_what(scan, m):
         out.unclear.append(m)
     elif (m["limit"] or _is_ceiling(scan, m)) and m.of not in ("dye", "additive"):
         out.limit = percent
@@ -107,23 +110,6 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
     else:
         return [m]
     return []
-
-
-def _more_of_what(scan: Scan, m: Measured) -> bool:
-    """ "I want 10 % more. 500 g of wax at 6 %": so much more of the oil, of the batch, or points of load?"""
-    before = [mark.text for mark in scan.marks[max(0, m.at - 4) : m.at]]
-    if before[-1:] == ["by"] and scan.says(_CHANGED):
-        return True  # "cut it by 20 %": of the oil, or points of the load?
-    after = scan.marks[m.at + 1 : m.at + 3]
-    closed = len(after) == 1 or (len(after) == 2 and (after[1].kind == "stop" or after[1].text in _CLOSING))
-    others = [x for x in scan.kind("percent") if x is not m] or scan.masses("fragrance", "")
-    return bool(after) and after[0].text in ("more", "less") and closed and bool(others)
-
-
-_CLOSING = wordset(", . this now next and than please pls")
-_CHANGED = wordset(
-    "cut reduce reduced reducing lower lowered drop dropped down raise raised increase increased up boost upped"
-)
 
 
 def _stays_at(scan: Scan, m: Measured) -> bool:

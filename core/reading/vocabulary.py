@@ -87,7 +87,7 @@ CUES: dict[str, str] = {
     "already": "already poured put added dumped accidentally accidently oops dropped used",
     "want": "want wanted need needs needed aiming aim target goal wanna reach wants",
     "have": "have got ive i've hand own bought",
-    "split": "split divide divided share",
+    "split": "split divide divided share shared",
     "both": "both",
     "makes": "make makes making yield yields",
     "why": "why explain meaning understand reason",
@@ -151,7 +151,9 @@ PHRASES: dict[str, str] = {
     "without the pot, without pot, not included, excluding the, without box, minus the jar",
     "finished": "finished weight, end weight, in the end, when done, when its done, final blend, final mix, "
     "final weight, everything in it, with everything in, scent already in, oil already in, fragrance already in,"
-    "scent included, oil included, wax and fragrance together, wax and oil together, wax plus oil, wax"
+    "scent included, oil included, incl oil, including oil, including the oil, incl scent, including scent, incl fo, "
+    "including fragrance, including the scent, incl fragrance, wax and fragrance together, wax and oil together, "
+    "wax plus oil, wax"
     " and scent, wax and fragrance",
     "meant": "meant to, supposed to, instead of, should have, was meant, should be",
     "top_up": "how much more, what more, add how much, must i add, more oil, more wax, more scent, more "

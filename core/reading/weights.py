@@ -46,6 +46,7 @@ def weights(g: Givens) -> Weights:
         and found.fragrance is not None
         and found.wax is not None
         and not g.shares.loads
+        and not (g.has("split") and not any(m["each"] for m in g.scan.masses("fragrance")))
     )
     if both_each:
         pairs = []  # so much wax and so much oil in each: the load is that of one
