@@ -122,9 +122,14 @@ def abilities() -> Declined:
     )
 
 
+def _quoted(m: Measured) -> str:
+    """The amount as typed."""
+    return f"“{clipped(m.amount.text, 20)}”"
+
+
 def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
     """A weight that could be of several things: ask rather than leave it out."""
-    shown = " and ".join(f"“{clipped(m.amount.text, 20)}”" for m in loose[:3])
+    shown = " and ".join(_quoted(m) for m in loose[:3])
     return not_understood(
         f"What is {shown} the weight of? Ask again with the wax, the fragrance and the total named, "
         "such as “450 g wax, 36 g fragrance”.",
@@ -136,7 +141,7 @@ def which_weight(loose: Sequence[Measured]) -> NotUnderstood:
 def which_volume(volume: Measured) -> NotUnderstood:
     """Room of which not even the thing is told, where wax is asked for."""
     return not_understood(
-        f"What is “{clipped(volume.amount.text, 20)}” the volume of: the fragrance oil, or the finished mix? Ask again "
+        f"What is {_quoted(volume)} the volume of: the fragrance oil, or the finished mix? Ask again "
         "with its name, such as “30 ml of oil”.",
         intent="density_given_conversion",
         reason="which_volume",
@@ -146,7 +151,7 @@ def which_volume(volume: Measured) -> NotUnderstood:
 def which_number(unknown: Sequence[Measured]) -> NotUnderstood:
     """A bare number that may matter: ask rather than leave it out."""
     return not_understood(
-        f"What does “{clipped(unknown[0].amount.text, 20)}” stand for? Ask again with its unit or its name, such as "
+        f"What does {_quoted(unknown[0])} stand for? Ask again with its unit or its name, such as "
         "“8 %”, “450 g” or “12 jars”.",
         intent="fragrance_for_wax",
         reason="which_number",
@@ -156,7 +161,7 @@ def which_number(unknown: Sequence[Measured]) -> NotUnderstood:
 def which_price(unplaced: Sequence[Measured]) -> NotUnderstood:
     """Money that may be a price, a discount or what there is to spend."""
     return not_understood(
-        f"What is “{clipped(unplaced[0].amount.text, 20)}” for? Ask again with each price beside its pack, such as "
+        f"What is {_quoted(unplaced[0])} for? Ask again with each price beside its pack, such as "
         "“2 kg 18 eur, 5 kg 39 eur”, and say what you can spend as “budget 60 eur”.",
         intent="purchase",
         reason="which_price",
@@ -166,8 +171,7 @@ def which_price(unplaced: Sequence[Measured]) -> NotUnderstood:
 def which_percent(unclear: Sequence[Measured]) -> NotUnderstood:
     """A percent that is neither the load nor anything else that was understood."""
     return not_understood(
-        f"What is “{clipped(unclear[0].amount.text, 20)}” a percent of? Name each percent, such as “8 % fragrance, "
-        "1 % dye”.",
+        f"What is {_quoted(unclear[0])} a percent of? Name each percent, such as “8 % fragrance, 1 % dye”.",
         intent="fragrance_for_wax",
         reason="which_percent",
     )
@@ -256,7 +260,7 @@ def unsure_ounces(mass: Mass, to: str, stuff: Stuff | None) -> ConvertQuestion:
 def which_degrees(m: Measured) -> NotUnderstood:
     """Degrees of which scale?"""
     return not_understood(
-        f"“{clipped(m.amount.text, 20)}”: Celsius or Fahrenheit? Write it as 75 °C or 167 °F.",
+        f"{_quoted(m)}: Celsius or Fahrenheit? Write it as 75 °C or 167 °F.",
         intent="convert_temperature",
         reason="temperature_scale",
     )

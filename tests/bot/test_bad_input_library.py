@@ -213,8 +213,6 @@ async def test_discord(trouble: Trouble, folder: Path, standin: StandIn) -> None
             recorded = await standin.slash("record_density", options, guild=None)
             for reply in (answered, recorded):
                 harmless_markup(str(reply.message.embeds[0]["description"]))
-                assert reply.answered_after is not None
-                assert reply.answered_after < 1
             plain = [str(reply.message.embeds[0]["description"]).replace("\\", "") for reply in (answered, recorded)]
             told(plain[0], plain[1].partition("You typed")[0], trouble)
 

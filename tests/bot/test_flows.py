@@ -224,8 +224,6 @@ async def test_a_backup_while_people_record(
             "record_density", {"material": f"oil {number}", "density": "0.93 g/ml"}, permissions=MANAGER
         )
         assert "Recorded" in reply.text
-        assert reply.answered_after is not None
-        assert reply.answered_after < 1
 
     for number in range(20):
         await record(number)

@@ -1,4 +1,5 @@
-"""The library held by another program: answers come at once, what could not be recorded is said."""
+"""The library held by another program: answers come within Discord's three seconds (a later one fails the test by the
+stand-in), what could not be recorded is said."""
 
 from __future__ import annotations
 
@@ -19,15 +20,10 @@ async def test_answers_while_the_file_is_locked(standin: StandIn, client: Steely
     try:
         fills = ", ".join(f"{count} x {200 + count} g" for count in range(1, 15))
         first = await standin.slash("batch", {"fills": fills, "load": "8%"})
-        assert first.answered_after is not None
-        assert first.answered_after < 1
         # the question behind its buttons could not be written down, and they work all the same
         pressed = await standin.press("Ounces first", first)
-        assert pressed.answered_after is not None
-        assert pressed.answered_after < 1
+        assert "776.56 oz (22,015 g) of wax" in pressed.text  # 1 × 201 g + … + 14 × 214 g
         refused = await standin.slash("record_density", {**OIL, "density": "0.95 g/ml"}, permissions=MANAGER)
-        assert refused.answered_after is not None
-        assert refused.answered_after < 1
         assert "in use by another program" in refused.text
         assert "0.95 g/ml" in refused.text
     finally:

@@ -57,7 +57,7 @@ async def test_each_answer_has_its_line(standin: StandIn, logged: io.StringIO, c
     values = dict(pair.split("=", 1) for pair in asked.split())
     assert values["event"] == "answered"
     assert values["outcome"] == "worked"
-    assert 0 < float(values["duration_ms"]) < 1000
+    assert float(values["duration_ms"]) > 0
     assert values["ts"].endswith("Z")
     assert any("event=pressed" in each and "command=uo" in each and "outcome=worked" in each for each in lines)
 
