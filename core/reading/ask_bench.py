@@ -13,6 +13,7 @@ from core.questions.load import LoadQuestion
 from core.questions.vessel import VesselQuestion
 from core.reading import asking
 from core.reading.ask_groups import beside_stock
+from core.reading.ask_mix import ounces_of_a_vessel
 from core.reading.chain import chained
 from core.reading.counts import counted, counts_vessels, kept_back, multiplier, pairs_of
 from core.reading.each import TAKING, asks_for_each, asks_for_one, plural
@@ -47,8 +48,8 @@ def batch(g: Givens) -> Outcome:
         g.scan.masses("total") and not all(m.of == "total" or m["each"] for _, m in pairs)
     ):
         return None
-    if any(_ounces_of_a_vessel(g, m) for _, m in pairs):
-        ounces = next(m for _, m in pairs if _ounces_of_a_vessel(g, m))
+    if any(ounces_of_a_vessel(g, m) for _, m in pairs):
+        ounces = next(m for _, m in pairs if ounces_of_a_vessel(g, m))
         return VesselQuestion(
             ounces=mass_of(ounces), count=pairs[0][0], load=g.shares.load, density=g.density(), level=g.shares.level
         )
@@ -164,12 +165,6 @@ def _of_several(g: Givens, m: Measured) -> bool:
 
 
 _ALL = wordset("all total altogether everything together")
-
-
-def _ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
-    said = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
-    doubtful = m.amount.unit == "oz" and m.of in ("jar", "candle") and not m["finished"]
-    return doubtful and not g.by_weight and "weight" not in said
 
 
 def _fill_is(g: Givens, found: list[Measured]) -> FillIs | None:

@@ -51,3 +51,10 @@ def which_ounces(g: Givens, m: Measured, question: LoadQuestion) -> Answer:
         density=g.density(),
     )
     return asking.ounces(mass, question, fluid)
+
+
+def ounces_of_a_vessel(g: Givens, m: Measured) -> bool:
+    """ "8 oz jars": the ounces may be fluid ones."""
+    said = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
+    doubtful = m.amount.unit == "oz" and m.of in ("jar", "candle") and not m["finished"]
+    return doubtful and not g.by_weight and "weight" not in said

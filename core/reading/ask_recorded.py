@@ -50,6 +50,8 @@ def formula(g: Givens) -> Outcome:
         fills = Fills(tuple(Fill(count, weight=mass_of(m)) for count, m in pairs))
         return FormulaQuestion(name=name, version=version, fills=fills)
     masses = g.scan.masses()
+    if (filled := _recorded_vessels(g, versions)) is not None and not masses and not g.scan.volumes():
+        return FormulaQuestion(name=name, version=version, fills=filled)
     if len(masses) > 1 or g.scan.volumes():
         return None
     of_the_mix = masses and (masses[0].of == "total" or _right_behind(g, masses[0], names[0]))
@@ -69,11 +71,32 @@ def vessels(g: Givens) -> Outcome:
     counts = [m for m in g.scan.kind("number") if _whole(m)]
     if len(counts) > 1:
         return None
+    dense, material = g.density(), g.material()
     if not counts or not g.shares.loads:
         count = int(counts[0].amount.value) if counts else None
-        return VesselQuestion(vessel=VesselName(names[0]), count=count, density=g.density(), level=g.shares.level)
+        return VesselQuestion(
+            vessel=VesselName(names[0]), count=count, density=dense, material=material, level=g.shares.level
+        )
     fills = Fills((Fill(int(counts[0].amount.value), vessel=names[0]),))
-    return BatchQuestion(fills=fills, load=g.shares.load, spare=g.shares.spare, blend=g.shares.blend)
+    return BatchQuestion(
+        fills=fills,
+        load=g.shares.load,
+        spare=g.shares.spare,
+        blend=g.shares.blend,
+        density=dense,
+        material=None if dense is not None else material,
+    )
+
+
+def _recorded_vessels(g: Givens, versions: list[int]) -> Fills | None:
+    """ "12 amber tins" of what has been recorded under that name."""
+    if not g.book.names("vessel", "", 1):
+        return None
+    names = list(_named(g, "vessel", lambda name: g.book.vessel(name) is not None))
+    counts = [m for m in g.scan.kind("number") if _whole(m) and int(m.amount.value) not in versions]
+    if len(names) != 1 or len(counts) != 1:
+        return None
+    return Fills((Fill(int(counts[0].amount.value), vessel=names[0]),))
 
 
 def _meant(g: Givens, name: str) -> bool:

@@ -10,7 +10,9 @@ from core.questions.cost import CostQuestion
 from core.questions.load import LoadQuestion
 from core.questions.stock import StockQuestion
 from core.questions.tare import TareQuestion
-from core.reading.ask_mix import doubtful_ounces, which_ounces
+from core.questions.vessel import VesselQuestion
+from core.reading import asking
+from core.reading.ask_mix import doubtful_ounces, ounces_of_a_vessel, which_ounces
 from core.reading.bases import basis_words
 from core.reading.chain import chained
 from core.reading.counts import counted
@@ -61,6 +63,9 @@ def how_many_candles(g: Givens) -> Outcome:
         fill_is=FillIs.FINISHED if finished else FillIs.WAX if each.of == "wax" or g.shares.load is None else None,
         load=g.shares.load,
     )
+    if ounces_of_a_vessel(g, each):
+        room = VesselQuestion(room=asking.fluid_ounces(mass_of(each)), load=g.shares.load, density=g.density())
+        return asking.ounces(mass_of(each), made, room)
     money = [m.value for m in g.scan.kind("money") if m.amount.per is None and isinstance(m.value, Money)]
     if len(money) == 1 and len(g.scan.kind("money")) == 1 and g.has("price") and g.shares.load is None:
         one = CostQuestion(count=1, wax=mass_of(each), wax_price=money[0], wax_pack=mass_of(stocked))

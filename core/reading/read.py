@@ -30,6 +30,7 @@ from core.reading.workings import Counted, Working, told
 # A longer text is a story with many numbers; a wrong pick among them would look like an answer.
 LONGEST = 2000
 MOST_AMOUNTS = 60
+MOST_WORDS = 450  # so many fill a text of that length; more are no sentence
 OTHER_TRADE = (
     "I only work out amounts for candles. For soap, skin, food or medicine a wrong figure can hurt: "
     "ask a source made for it."
@@ -61,7 +62,7 @@ def read(text: str, book: Book, last: Question | None = None) -> Understood:
 
 
 def _read(text: str, book: Book, last: Question | None) -> Understood:
-    if len(text) > LONGEST:
+    if len(text) > LONGEST or len(text.split(None, MOST_WORDS)) > MOST_WORDS:
         long = "That's a lot at once. Ask me one thing in a sentence or two, with its numbers."
         return Understood(asking.not_understood(long))
     refuse_powers(text)

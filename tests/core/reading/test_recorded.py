@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 import pytest
 
 from core.answer import Answer
-from core.compounds import Fill, Fills, FormulaName, Masses, VesselName
+from core.compounds import Fill, Fills, FormulaName, Masses, Material, VesselName
 from core.question import Question
 from core.questions.batch import BatchQuestion
 from core.questions.formulas import CompareFormulas, FormulaQuestion
@@ -47,6 +47,11 @@ def asked(text: str) -> Question | Answer:
         (
             "winter pine for 12 jars of 180 g",
             FormulaQuestion(name=WINTER, fills=Fills((Fill(12, weight=Mass.of(180)),))),
+        ),
+        ("winter pine in 12 tins", FormulaQuestion(name=WINTER, fills=Fills((Fill(12, vessel="tin"),)))),
+        (
+            "how much house soy fits in the amber",
+            VesselQuestion(vessel=VesselName("amber"), material=Material("house soy")),
         ),
         ("compare winter pine v1 and v3", CompareFormulas(name=WINTER, version=1, other_version=3)),
         ("the pine recipe for 1 kg wax", FormulaQuestion(name=FormulaName("pine"), wax=Masses.one(Mass.of(1, "kg")))),
