@@ -14,7 +14,7 @@ from core.questions.checks import above_zero
 from core.questions.known_density import need_density
 from core.questions.load import LoadQuestion
 from core.questions.steps import step_behind
-from core.units import Mass, Number
+from core.units import Density, Mass, Number, Volume
 from core.writing import rounded
 
 NEED_DROP = Need(
@@ -35,6 +35,9 @@ class DropsQuestion(Question):
     drops: Number | None = slot("How many drops", example="20")
     counted: Number | None = slot("How many drops you weighed to learn their size", example="100")
     weighed: Mass | None = slot("What those counted drops weighed together", example="2.8 g")
+    filled: Volume | None = slot("What those counted drops filled, where they were not weighed", example="1 ml")
+    room: Volume | None = slot("The room to fill, to learn how many drops that is", example="5 ml")
+    density: Density | None = slot("The oil's density, to go from room to weight", example="0.96 g/ml")
     need: Mass | None = slot("The fragrance oil wanted, by weight, to learn how many drops that is", example="6 g")
     wax: Masses | None = slot("The wax they go into, by weight", example="200 g")
     load: Load | None = slot("The load wanted, to learn how many drops that is", example="5%")
@@ -43,6 +46,8 @@ class DropsQuestion(Question):
     @property
     def intent(self) -> str:
         """Weighed drops are weights like any other."""
+        if self.counted is not None and self.filled is not None and self.room is not None:
+            return "convert_volume"
         if self.counted is None or self.weighed is None:
             return "volume_needs_density"
         if self.wax is None:
@@ -59,6 +64,12 @@ class DropsQuestion(Question):
         )
         if self.load is not None and too_much(self.load.percent):
             return too_much_answer(self.load.percent)
+        above_zero(room_of_the_drops=self.filled, room=self.room, density=self.density)
+        if self.counted is not None and self.filled is not None:
+            if self.room is not None:
+                return self._to_fill(self.room, self.counted, self.filled)
+            if self.density is not None and self.weighed is None:
+                return self._through_density(self.counted, self.filled, self.density, book)
         wanted = self._wanted(book)
         if self.counted is None or self.weighed is None:
             return self._missing(wanted)
@@ -70,6 +81,44 @@ class DropsQuestion(Question):
         if wanted is None:
             return self._nothing_asked(one)
         return self._count(wanted, self.counted, self.weighed, one, book)
+
+    def _to_fill(self, room: Volume, counted: Number, filled: Volume) -> Worked:
+        """Room to room: no weight comes into it."""
+        drops = Number(counted.base * room.base / filled.base)
+        return Worked(
+            intent=self.intent,
+            headline=line("{0:typed} is about {1} of your drops.", room, rounded(drops.base, 0)),
+            read_as=line("Read as: {0:typed}, where {1} drops fill {2:typed}.", room, counted, filled),
+            given=(Given("room", room), Given("counted", counted), Given("filled", filled)),
+            steps=(
+                Step(
+                    "drops = counted × room ÷ room of those",
+                    line("{0} × {1:work} ÷ {2:work}", counted, room, filled),
+                    line("{}", drops),
+                ),
+            ),
+            results=(Result("drops", drops),),
+            body=(line("What they weigh is another matter: that takes the oil's density, or a scale."),),
+            question=self,
+        )
+
+    def _through_density(self, counted: Number, filled: Volume, density: Density, book: Book) -> Answer:
+        """The counted drops' weight from their room, and on as if they had been weighed."""
+        weighed = density.mass_of(filled)
+        answer = replace(self, weighed=weighed, filled=None, density=None).answer(book)
+        if not isinstance(answer, Worked):
+            return answer
+        step = Step(
+            "weight of the counted drops = room × density",
+            line("{0:work} × {1:work}", filled, density),
+            line("{0:work}", weighed),
+        )
+        return replace(
+            answer,
+            given=(*answer.given, Given("filled", filled), Given("density", density)),
+            steps=(step, *answer.steps),
+            question=self,
+        )
 
     def _wanted(self, book: Book) -> Worked | None:
         """The fragrance that wax and load ask for, worked by weight."""

@@ -80,8 +80,26 @@ def _drops_of_a_volume(g: Givens, found: list[Measured]) -> Outcome:
         if counted.amount.value and "drop" not in g.wanted():
             volume = volume_of(volumes[0]) * (others.amount.value / counted.amount.value)
             return VolumeQuestion(volume=volume, density=dense, stuff=g.stuff(), unit=g.wanted_mass())
+    if (filled := _filled(g, found)) is not None:
+        return filled
     last = found[-1] if found else None
     return DropsQuestion(drops=_count(last) if last is not None else None)
+
+
+def _filled(g: Givens, found: list[Measured]) -> Outcome:
+    """ "25 drops make 1 ml, a 5 ml vial gives how many drops", "... density 0.96, I need 4.8 g"."""
+    volumes, masses, dense = g.scan.volumes(), g.scan.masses(), g.density()
+    if len(found) != 1 or "drop" not in g.wanted() or g.shares.loads or not volumes or not found[0].amount.value:
+        return None
+    one = volumes[0]
+    between = g.scan.marks[min(one.at, found[0].at) + 1 : max(one.at, found[0].at)]
+    if len(between) > 3 or any(mark.kind in ("amount", "stop") or mark.text == "in" for mark in between):
+        return None
+    if len(volumes) == 2 and not masses:
+        return DropsQuestion(counted=_count(found[0]), filled=volume_of(one), room=volume_of(volumes[1]))
+    if len(volumes) == len(masses) == 1 and dense is not None:
+        return DropsQuestion(counted=_count(found[0]), filled=volume_of(one), density=dense, need=mass_of(masses[0]))
+    return None
 
 
 def _weighed_together(g: Givens, drop: Measured, m: Measured) -> bool:

@@ -34,11 +34,16 @@ _KINDS = ("wax", "fragrance", "dye", "additive")
 def resized(g: Givens) -> Outcome:
     """ "Makes 6 candles: 900 g wax + 72 g oil, I want 4": every part times what is wanted, divided by what it makes."""
     parts = [m for m in g.scan.masses(*_KINDS) if m.amount.high is None]
-    if g.shares.loads or len(parts) < 2 or len(parts) != len(g.scan.masses()) or g.asks_percent:
+    portion = _portion_of_it(g, parts)
+    parts = [m for m in parts if m is not portion and not (portion is not None and _aim(m, parts))]
+    known = len(parts) + (portion is not None)
+    if g.shares.loads or len(parts) < 2 or g.asks_percent:
+        return None
+    if portion is None and known != len(g.scan.masses()):
         return None
     if len({m.of for m in parts}) < 2 or doubtful_ounces(g) is not None:
         return None
-    factor = _factor(g)
+    factor = _factor(g) if portion is None else mass_of(portion).base / sum(mass_of(m).base for m in parts)
     if factor is None and (again := _other_wax(parts)) is not None:
         parts, factor = parts[:-1], again
     at_hand = _at_hand(g, parts) if factor is None else None
@@ -78,6 +83,34 @@ def _at_hand(g: Givens, parts: list[Measured]) -> Measured | None:
         return None
     ahead = g.scan.marks[before[-1].at + 1 : last.at]
     return last if any(mark.text in _HAVING for mark in ahead) and mass_of(same[0]) and mass_of(last) else None
+
+
+_TAKEN = wordset("take took taken use using used weigh weighed scoop pour poured put add added")
+
+
+def _portion_of_it(g: Givens, parts: list[Measured]) -> Measured | None:
+    """ "2 g dye in 98 g wax, I take 10 g of that": so much of what the parts make together."""
+    found = g.scan.masses()
+    if len(found) < 3 or found[-1].of not in ("", "total", *(m.of for m in parts[:1])):
+        return None
+    last = found[-1]
+    texts = [mark.text for mark in g.scan.marks[last.at + 1 : last.at + 4]]
+    of_it = texts[:2] in (["of", "that"], ["of", "it"], ["of", "this"]) or texts[:3] in (
+        ["of", "the", "mix"],
+        ["of", "the", "mixture"],
+        ["of", "this", "mix"],
+        ["of", "that", "mix"],
+    )
+    ahead = {mark.text for mark in g.scan.marks[max(0, last.at - 4) : last.at]}
+    others = [m for m in found[:-1] if m in parts and not _aim(m, parts)]
+    whole = sum(mass_of(m).base for m in others)
+    all_there = len(others) == len([m for m in found[:-1] if not _aim(m, parts)])
+    return last if of_it and ahead & _TAKEN and all_there and 0 < mass_of(last).base < whole else None
+
+
+def _aim(m: Measured, parts: list[Measured]) -> bool:
+    """ "I need 0.2 g of dye": what is wanted of a part that is told with its own weight later."""
+    return m["want"] and any(x is not m and x.of == m.of and x.at > m.at for x in parts)
 
 
 def resized_load(g: Givens) -> Outcome:

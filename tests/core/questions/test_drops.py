@@ -11,7 +11,7 @@ from core.ask import answer
 from core.book import Preferences
 from core.compounds import Load, Masses
 from core.questions.drops import DropsQuestion
-from core.units import Mass, Number, Percent
+from core.units import Density, Mass, Number, Percent, Volume
 from tests.core.questions.records import EMPTY, Shelf, cautions, needs, number, words
 
 D = Decimal
@@ -106,3 +106,25 @@ def test_drops_are_counted_for_a_weight() -> None:
     found = DropsQuestion(need=Mass.of(6), counted=Number(Decimal(60)), weighed=Mass.of("1.5")).answer(EMPTY)
     assert isinstance(found, Worked)
     assert [each.value.base for each in found.results if each.what == "drops"] == [240]
+
+
+def test_drops_for_a_room_need_no_weight() -> None:
+    # 25 drops fill 1 ml, so 5 ml take 5 × 25
+    found = DropsQuestion(counted=count(25), filled=Volume.of(1, "ml"), room=Volume.of(5, "ml")).answer(EMPTY)
+    assert (found.intent, number(found, "drops")) == ("convert_volume", D(125))
+
+
+def test_drops_measured_by_room_are_weighed_through_the_density() -> None:
+    # 25 drops fill 1 ml, which weighs 0.96 g; 4.8 g are five times as much
+    asked = DropsQuestion(
+        counted=count(25), filled=Volume.of(1, "ml"), density=Density(D("0.96")), need=Mass.of(D("4.8"))
+    )
+    found = asked.answer(EMPTY)
+    assert isinstance(found, Worked)
+    assert number(found, "drops") == D(125)
+    assert len(found.steps) == 3
+
+
+def test_room_alone_tells_no_weight() -> None:
+    found = DropsQuestion(counted=count(25), filled=Volume.of(1, "ml"), drops=count(50)).answer(EMPTY)
+    assert "drop_size" in needs(found)
