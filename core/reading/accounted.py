@@ -153,7 +153,7 @@ def _explained(
     assert m.value is not None
     kind = type(m.value)
     there, base = bases[kind], m.value.base
-    if base in there or _times(base, there, counts) or m.flags & ASIDE or g.sold(m):
+    if base in there or _times(base, there, counts) or m.flags & ASIDE or (kind is not Percent and g.sold(m)):
         return True
     if m.kind == "discount" and not isinstance(made, BuyingQuestion):
         return True

@@ -61,8 +61,8 @@ def buy(g: Givens) -> Outcome:
     rest = [m for m in rest if m is not have]
     if (doubtful := _pounds_of_money(g)) is not None:
         return asking.which_weight([doubtful])
-    plain = have is None and sale.budget is None and sale.off is None and g.shares.spare is None
-    if plain and (part := part_of_a_pack(g, sale.packs, rest)) is not None:
+    plain = have is None and sale.budget is None and g.shares.spare is None
+    if plain and (part := part_of_a_pack(g, sale.packs, rest, sale.off)) is not None:
         return part
     if sale.rates and not packs and sale.budget is None:
         return cost_of_used(g, sale.rates, rest)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
-from core.answer import Answer
+from core.answer import Answer, Result, Step, line
 from core.question import Question
 from core.questions.cost import CostQuestion
 from core.reading import asking
@@ -14,7 +14,8 @@ from core.reading.market import Priced, market, priced_noun
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
-from core.units import Mass, Money
+from core.reading.workings import Working
+from core.units import Mass, Money, Percent
 
 Outcome = Question | Answer | None
 
@@ -113,7 +114,7 @@ def _of_one(g: Givens) -> bool:
     return not g.asks_packs and not g.scan.masses("bottle", "pack")
 
 
-def part_of_a_pack(g: Givens, packs: Priced, rest: list[Measured]) -> Outcome:
+def part_of_a_pack(g: Givens, packs: Priced, rest: list[Measured], off: Percent | None = None) -> Outcome:
     """One price for one pack: what a part of it costs, or one of the candles it gives."""
     if len(packs) != 1 or packs[0][1] is None or not isinstance(packs[0][0].value, Mass):
         return None
@@ -121,11 +122,16 @@ def part_of_a_pack(g: Givens, packs: Priced, rest: list[Measured]) -> Outcome:
         return None
     size, price = packs[0][0].value, packs[0][1]
     counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    if off is not None:
+        price = price * (1 - off.fraction)
     if not rest and len(counts) == 1 and counts[0].amount.value == int(counts[0].amount.value):
         return CostQuestion(count=int(counts[0].amount.value), wax=size, wax_price=price, wax_pack=size)
     if len(rest) == 1 and mass_of(rest[0]).base < size.base and not counts:
         before = g.scan.marks[rest[0].at - 1].text if rest[0].at else ""
         if not g.has("want") or before in ("per", "for", "of"):
+            if off is not None:
+                step = Step("price less the discount", line("{0} − {1:typed}", packs[0][1], off), line("{}", price))
+                g.scan.workings.append(Working(step, Result("worked_out", price)))
             return CostQuestion(count=_one(g), wax=mass_of(rest[0]), wax_price=price, wax_pack=size)
     return None
 

@@ -16,6 +16,7 @@ from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.tares import gross, weighed_along
 from core.reading.wordset import wordset
+from core.reading.workings import shared
 from core.units import Mass
 
 Outcome = Question | Answer | None
@@ -163,6 +164,9 @@ def label(g: Givens) -> Outcome:
     jars = list(g.scan.masses("jar", "pot"))
     if tare is not None and not (fragrance is not None and wax is not None):
         full, empty = tare
+        lids = [m for m in g.scan.masses("lid") if m.value not in (full.value, empty.value)]
+        if any(not _was_off(g, m) for m in lids):
+            return asking.which_weight(lids)  # was it on the scale with the full one?
         return LabelQuestion(gross=mass_of(full), vessel=mass_of(empty), count=_weighed_together(g, full, empty))
     bare = [m for m in g.scan.masses("") if m["without"]]
     if len(bare) == 1 and wax is None and fragrance is None and g.shares.load is None:
@@ -178,6 +182,8 @@ def label(g: Givens) -> Outcome:
     candles = g.scan.masses("candle")
     if len(candles) == len(jars) == 1 and wax is None and mass_of(candles[0]).base > mass_of(jars[0]).base:
         return LabelQuestion(gross=mass_of(candles[0]), vessel=mass_of(jars[0]))
+    if total is not None and wax is None and fragrance is None and (made := _of_each(g, total)) is not None:
+        return made
     if total is not None and wax is None and fragrance is None:
         whole = next(m for m in g.scan.masses() if m.value == total)
         in_vessel = whole.of in ("jar", "pot") and not whole.flags & {"without", "net"}
@@ -238,6 +244,8 @@ def _several_tares(g: Givens) -> LabelQuestion | None:
         return None
     unit = units.pop()
     tares = [m for m in g.scan.masses(*_TARES) if not gross(g.scan, m)]
+    if any(m.of == "lid" and _was_off(g, m) for m in tares):
+        return None
     bare = [m for m in g.scan.kind("number") if m.of in _TARES and m.side == "left" and not m.amount.unit]
     wholes = [m for m in g.scan.masses() if m not in tares]
     if len(tares) + len(bare) < 2 or len({m.of for m in (*tares, *bare)}) < 2 or len(wholes) != 1:
@@ -259,6 +267,25 @@ def _poured_into(g: Givens, m: Measured) -> bool:
     """ "1 kg of mix in 5 jars"."""
     before = g.scan.marks[m.at - 1].text if m.at else ""
     return before in ("in", "into", "between", "over", "among", "across")
+
+
+def _was_off(g: Givens, m: Measured) -> bool:
+    """ "The lid is 22 g and was off", "filled without lid": it was not on the scale."""
+    after = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 5]]
+    return g.scan.says(("without",)) or any(text in ("off", "apart") for text in after)
+
+
+def _of_each(g: Givens, total: Mass) -> Outcome:
+    """ "8 candles, 1640 g poured in total, net for each?"""
+    counts = [m for m in g.scan.kind("number") if m.of in ("candle", "jar") and m.amount.value > 1]
+    if len(counts) != 1 or len(g.scan.masses()) != 1 or g.has("full") or g.shares.loads:
+        return None
+    if not g.has("each") and not g.scan.says(("per", "one")):
+        return None
+    one, working = shared("net in each", total, counts[0].amount.value)
+    g.scan.workings.append(working)
+    g.used.update((counts[0].at, *(m.at for m in g.scan.masses())))
+    return LabelQuestion(net=one)
 
 
 def _weighed_in_all(g: Givens, m: Measured) -> bool:

@@ -108,9 +108,11 @@ def part_of_a_volume(g: Givens) -> Outcome:
         g
     ).budget is not None:
         return None
-    if dense.mass_of(room).base < mass_of(masses[0]).base:
-        return None
     g.used.update(m.at for m in (*masses, *volumes))
+    if dense.mass_of(room).base < mass_of(masses[0]).base:  # "1 kg is 55 euro, what is 10 ml?"
+        part, working = _weight_of(room, dense)
+        g.scan.workings.append(working)
+        return CostQuestion(fragrance=part, fragrance_price=money[0].value, fragrance_pack=mass_of(masses[0]))
     return CostQuestion(
         fragrance=mass_of(masses[0]), fragrance_price=money[0].value, fragrance_pack=room, density=dense
     )

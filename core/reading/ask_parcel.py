@@ -78,6 +78,8 @@ def parcel(g: Givens) -> Outcome:
         candles, vessels = [*candles, *vessels], []
     if not candles and not (vessels and fills) and len(loose) == 1 and not fills:
         candles = loose
+        if count is not None and count > 1 and mass_of(loose[0]).base > HEAVIEST and not loose[0]["each"]:
+            return asking.which_weight(loose)  # one of them, or all?
     elif items and loose:
         packing = [*packing, *loose]  # "40 cartons of 12 kg, the pallet itself 22 kg"
     if fills and not vessels and not candles:
@@ -100,6 +102,9 @@ def parcel(g: Givens) -> Outcome:
         limit=_one(limits),
         prices=prices,
     )
+
+
+HEAVIEST = 2000  # grams: hardly a candle weighs more (common practice, no source)
 
 
 def by_bracket(g: Givens) -> Outcome:
@@ -147,6 +152,8 @@ def _stuffs_box(g: Givens, m: Measured) -> bool:
 def _asks_backwards(g: Givens) -> bool:
     """ "What does one weigh?" asked of a whole parcel."""
     words = [mark.text for mark in g.scan.marks]
+    if words[-1:] == ["each"] or words[-2:-1] == ["each"]:
+        return bool(g.scan.says(_PARCEL | {"gross"})) and not any(m["each"] for m in g.scan.masses())
     return any(
         run[0] in ("does", "is") and run[1] in ("one", "each", "a") and run[2] in ("weigh", "candle", "weight")
         for run in zip(words, words[1:], words[2:], strict=False)
@@ -158,7 +165,7 @@ def _of_the_parcel(g: Givens, m: Measured) -> bool:
     i = m.at - 1
     while i >= 0 and g.scan.marks[i].text in _BE:
         i -= 1
-    return m.of in ("", "total") and i >= 0 and g.scan.marks[i].text in _PARCEL
+    return m.of in ("", "total") and i >= 0 and g.scan.marks[i].text in (*_PARCEL, "gross")
 
 
 _BE = wordset("is weighs weighed was of : = the whole came to at about")

@@ -29,13 +29,17 @@ def take_bare_weights(scan: Scan) -> None:
     if (len(units) != 1 and not grams) or not units <= set(_UNITS) or len(scan.found) < 2 or scan.kind("money"):
         return
     unit = "g" if grams else units.pop()
+    bare = scan.kind("number")
+    if not bare:
+        return
+    labelled = [m for m in bare if _beside_label(scan, m.at)]
     for i, mark in enumerate(scan.marks):
         m = mark.measured
         if m is None or m.kind != "number" or m.amount.unit or m.amount.high is not None:
             continue
         if grams and m.amount.value < _LEAST_SHOWN:
             continue
-        if _of_one_thing(scan.marks, i, m) or _in_a_row(scan.marks, i, m) or _shown(scan, i, m):
+        if _of_one_thing(scan.marks, i, m) or _in_a_row(scan.marks, i, m) or _shown(scan, i, m) or m in labelled:
             give_unit(m, unit)
 
 
@@ -72,6 +76,22 @@ def _shown(scan: Scan, i: int, m: Measured) -> bool:
 
 
 _LEAST_SHOWN = Decimal(20)
+
+
+def _beside_label(scan: Scan, at: int) -> bool:
+    """ "Label 200 g: 196, 199, 203": a row of numbers like the one weight that is printed."""
+    printed = scan.masses()
+    if len(printed) != 1 or not scan.has("label", "net") or scan.kind("percent"):
+        return False
+    size = printed[0].amount.value
+    numbers = scan.kind("number")
+    alike = all(not m.amount.unit and size / 2 < m.amount.value < size * 2 and not m.amount.high for m in numbers)
+    first, last = numbers[0].at, numbers[-1].at
+    row = all(mark.kind == "amount" or mark.text in (",", "and", "/") for mark in scan.marks[first : last + 1])
+    return len(numbers) >= LEAST_IN_A_ROW and alike and row and first <= at <= last
+
+
+LEAST_IN_A_ROW = 3
 
 
 def _in_a_row(marks: list[Mark], i: int, m: Measured) -> bool:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import replace
 
 from core.answer import Answer
-from core.compounds import Pack, Packs
+from core.compounds import Pack, Packs, UnitName
 from core.question import Question
+from core.questions.convert import ConvertQuestion
 from core.questions.parcel import ParcelQuestion
 from core.reading import asking
 from core.reading.chain import chained
@@ -30,6 +32,8 @@ _VESSEL = ("jar", "lid", "label")
 
 def assorted(g: Givens, masses: list[Measured]) -> Outcome:
     """The parcel where its things must be added up first; None where the plain reading will do."""
+    if (all_boxes := _each_weighed(g, masses)) is not None:
+        return all_boxes
     if (orders := _several_parcels(g, masses)) is not None:
         return orders
     if (boxed := _boxes_in_a_box(g, masses)) is not None:
@@ -37,6 +41,27 @@ def assorted(g: Givens, masses: list[Measured]) -> Outcome:
     if (kinds := _kinds(g, masses)) is not None:
         return kinds
     return _by_parts(g, masses)
+
+
+def _each_weighed(g: Givens, masses: list[Measured]) -> Outcome:
+    """ "My 3 boxes weigh 2.1 kg, 3.4 kg and 1.9 kg": all together."""
+    numbers = [m for m in g.scan.kind("number") if m.amount.value > 1]
+    if len(masses) < 2 or len(numbers) != 1 or numbers[0].amount.value != len(masses):
+        return None
+    marks = g.scan.marks
+    after = marks[numbers[0].at + 1 : numbers[0].at + 2]
+    boxes = bool(after) and (after[0].noun == "box" or after[0].text in _PARCELS)
+    listed = all(_listed(g, one, other) for one, other in itertools.pairwise(masses))
+    if not boxes or not listed or any(m["each"] for m in masses):
+        return None
+    whole, working = added("all of them", *(mass_of(m) for m in masses))
+    g.used.update((numbers[0].at, *(m.at for m in masses)))
+    g.scan.workings.append(working)
+    return ConvertQuestion(amount=whole, to=UnitName(g.wanted_mass()) if g.wanted_mass() else None)
+
+
+def _listed(g: Givens, one: Measured, other: Measured) -> bool:
+    return all(mark.text in (",", "and", "&", "+") for mark in g.scan.marks[one.at + 1 : other.at])
 
 
 def _kinds(g: Givens, masses: list[Measured]) -> Outcome:

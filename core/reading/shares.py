@@ -89,7 +89,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.level = Percent(HUNDRED - percent.base)
     elif swapped(scan, m):
         out.waxes = swap(scan, percent)
-    elif _is_lost(scan, m) or more_of_what(scan, m):
+    elif _is_lost(scan, m) or more_of_what(scan, m) or _tolerated(scan, m):
         out.unclear.append(m)
     elif (m["limit"] or _is_ceiling(scan, m)) and m.of not in ("dye", "additive"):
         out.limit = percent
@@ -145,6 +145,15 @@ def _is_ceiling(scan: Scan, m: Measured) -> bool:
 
 
 _ABLE = wordset("do hold take handle carry")
+
+
+def _tolerated(scan: Scan, m: Measured) -> bool:
+    """ "A tolerance of 4.5 %": how far off something may be, and no load."""
+    near = (*scan.marks[max(0, m.at - 3) : m.at], *scan.marks[m.at + 1 : m.at + 2])
+    return any(mark.text in _TOLERANCES for mark in near)
+
+
+_TOLERANCES = wordset("tolerance tolerances deviation deviates")
 
 
 def _is_lost(scan: Scan, m: Measured) -> bool:

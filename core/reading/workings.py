@@ -68,6 +68,12 @@ def product(what: str, count: Decimal, one: Q) -> tuple[Q, Working]:
     return whole, _working(what, line("{0} × {1:typed}", count, one), whole)
 
 
+def shared(what: str, whole: Mass, count: Decimal) -> tuple[Mass, Working]:
+    """One of so many equal parts of `whole`."""
+    one = Mass(whole.base / count, whole.unit)
+    return one, _working(what, line("{0:typed} ÷ {1}", whole, count), one)
+
+
 def part(what: str, whole: Mass, fraction: Decimal, text: Line) -> tuple[Mass, Working]:
     """That part of `whole`; `text` is the fraction as it is shown."""
     some = whole * fraction
