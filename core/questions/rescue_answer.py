@@ -156,8 +156,12 @@ def worked(ask: RescueQuestion, pot: Pot, recipe: Recipe, book: Book) -> Answer:
         read_as=_read_as(ask),
         given=_givens(ask),
         steps=tuple(steps),
-        results=(*results, *_now(pot), *_pot_results(after)),
-        body=(*_body(pot, after, gap, book), *without_adding(ask, pot.first, recipe)),
+        results=(*results, *_now(pot), *_pot_results(after), *_too_much(wanted, gap)),
+        body=(
+            *_body(pot, after, gap, book),
+            *_too_much_words(mix, wanted, gap),
+            *without_adding(ask, pot.first, recipe),
+        ),
         other=(*_other_basis(pot, recipe), *_evaporated(ask, recipe)),
         assumed=(*sums.assumed, *_lost_words(ask)),
         check=_check(after, recipe),
@@ -173,6 +177,20 @@ def _now(pot: Pot) -> tuple[Result, ...]:
 
 def _pot_results(mix: Mix) -> tuple[Result, ...]:
     return (Result("wax", mix.wax), Result("fragrance", mix.fragrance), Result("total", mix.total))
+
+
+def _too_much(wanted: Mass, gap: Mass) -> tuple[Result, ...]:
+    """What the wax should have had, and by how much more is in."""
+    if gap.base >= -_NOTHING:
+        return ()
+    return (Result("fragrance_wanted", wanted), Result("too_much", Mass(-gap.base, wanted.unit)))
+
+
+def _too_much_words(mix: Mix, wanted: Mass, gap: Mass) -> tuple[Line, ...]:
+    if gap.base >= -_NOTHING:
+        return ()
+    excess = Mass(-gap.base, wanted.unit)
+    return (line("For {0} of wax it should be {1} of fragrance oil: {2} too much is in.", mix.wax, wanted, excess),)
 
 
 def _body(pot: Pot, after: Mix, gap: Mass, book: Book) -> tuple[Line, ...]:

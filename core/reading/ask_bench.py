@@ -39,6 +39,8 @@ def batch(g: Givens) -> Outcome:
     times = multiplier(g, pairs)
     if times is None:
         return asking.which_weight([m for m in g.scan.kind("number") if m.of in ("", "total", "box")])
+    if (stray := _counted_apart(g, {count for count, _ in pairs})) is not None:
+        return asking.which_number([stray])
     pairs = [(count * times, m) for count, m in pairs]
     if g.scan.masses("fragrance") and g.asks_percent:
         return None
@@ -121,6 +123,20 @@ def _one_round(g: Givens, pairs: list[tuple[int, Measured]]) -> list[tuple[int, 
 
 _ROUNDS = wordset("round rounds pour go time fill turn")
 _AT_ONCE = (["at", "once"], ["at", "a"], ["a", "time"], ["in", "one"], ["per", "round"])
+
+
+def _counted_apart(g: Givens, counts: set[int]) -> Measured | None:
+    """ "3 candles use 540 g. 7 candles, 8 %": another number of vessels than those that are counted."""
+    numbers = [
+        m for m in g.scan.kind("number") if m.of in ("jar", "candle") and m.amount.value > 1 and not m.amount.unit
+    ]
+    if len(counts) != 1 or len(numbers) != 2 or {m.amount.value for m in numbers}.isdisjoint(counts):
+        return None
+    others = [
+        m for m in numbers if m.amount.value not in counts and m.amount.value == m.amount.value.to_integral_value()
+    ]
+    parted = any(mark.kind == "stop" for mark in g.scan.marks[numbers[0].at : numbers[1].at])
+    return others[0] if others and parted else None
 
 
 def _kept(g: Givens) -> Mass | None:

@@ -22,6 +22,7 @@ from core.reading.ask_several import (
     each_alone,
     in_proportion,
     load_for_each,
+    load_of_each_oil,
     mixed,
     recipe_for_each,
     same_weight_twice,
@@ -37,6 +38,7 @@ from core.reading.one_and_all import also_for
 from core.reading.tares import gross, words_around
 from core.reading.weights import Weights, weights
 from core.reading.wordset import wordset
+from core.reading.workings import difference
 from core.units import Mass, Percent
 
 Outcome = Question | Answer | None
@@ -57,7 +59,7 @@ def load(g: Givens) -> Outcome:
         or blend_only(g)
     ) is not None:
         return early
-    if (each := recipe_for_each(g)) is not None:
+    if (each := recipe_for_each(g) or load_of_each_oil(g)) is not None:
         return each
     if any(by_vessel(g, m) for m in g.scan.kind("number")) and not g.scan.masses("fragrance"):
         return asking.room_only(LoadQuestion(wax=g.wax(), load=g.shares.load))
@@ -117,6 +119,8 @@ def _built(g: Givens, found: Weights) -> Outcome:
         if len(made) == 1 and made[0].load is not None and made[0].load.basis and (more := also_for(g, made[0])):
             return chained(g.book, *made, *more)
         return _with_waxes(g, of_a_total(g, made))
+    if wax is not None and total is not None and fragrance is None and loads and _unfitting(wax, total, made):
+        return asking.which_weight(g.scan.masses())
     if fragrance is not None and total is not None and wax is None and len(loads) == 1:
         g.used.update(m.at for m in g.scan.kind("percent"))
         return load_question(g, found, None)  # "is 30 g in a 330 g candle 10 %?": what the load is, of both
@@ -139,7 +143,17 @@ def _built(g: Givens, found: Weights) -> Outcome:
         return asking.fragrance_missing(made[0])
     if wax is not None and len(wax.items) == 1 and len(made) == 1 and g.shares.waxes is not None and not fragrance:
         return chained(g.book, made[0], BlendQuestion(parts=g.shares.waxes, total=wax.total))
+    if len(made) == 2 and wax is not None and fragrance is None and g.scan.says(("difference", "differ")):
+        oils = sorted((wax.total * each.percent.fraction for each in loads), key=lambda oil: oil.base)
+        if not any(each.basis is Basis.TOTAL for each in loads):
+            g.scan.workings.append(difference("difference", oils[1], oils[0])[1])
     return chained(g.book, *made)
+
+
+def _unfitting(wax: Masses, total: Mass, made: list[LoadQuestion]) -> bool:
+    """ "400 g more wax, 600 g is in, 8 %": the wax and the whole are not one mix at any of the loads."""
+    wholes = [wax.total.base * (1 + each.load.percent.fraction) for each in made if each.load is not None]
+    return wax.total.base != total.base and not any(abs(whole - total.base) <= whole / 50 for whole in wholes)
 
 
 def _oil_for_each(g: Givens) -> bool:

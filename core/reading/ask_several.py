@@ -155,6 +155,23 @@ def _takes(g: Givens, wax: Measured, oil: Measured) -> bool:
     )
 
 
+_EITHER = wordset("to or vs versus")
+
+
+def load_of_each_oil(g: Givens) -> Outcome:
+    """ "From 60 g to 75 g of oil in 1 kg of wax": a load for either; "40 g lemon, 20 g mint, % of each": for each."""
+    oils, waxes = g.scan.masses("fragrance"), g.scan.masses("wax")
+    if g.shares.loads or not 1 < len(oils) <= MOST_LOADS or len(waxes) != 1 or len(g.scan.masses()) != len(oils) + 1:
+        return None
+    marks = g.scan.marks
+    either = len(oils) == 2 and any(mark.text in _EITHER for mark in marks[oils[0].at + 1 : oils[1].at])
+    each = g.asks_percent and any(mark.text in ("each", "apiece") for mark in marks[oils[-1].at :])
+    if not (either or each) or doubtful_ounces(g) is not None:
+        return None
+    wax = Masses.one(mass_of(waxes[0]))
+    return chained(g.book, *(LoadQuestion(fragrance=mass_of(m), wax=wax) for m in oils))
+
+
 def recipe_for_each(g: Givens) -> Outcome:
     """ "I put 80 g to 920 g of wax, my friend 80 g to 1000 g": two loads."""
     masses = g.scan.masses("wax", "fragrance")

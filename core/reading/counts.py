@@ -103,6 +103,8 @@ def _multiplied(g: Givens, one: Measured, other: Measured) -> bool:
     makers = one.amount.value > 1 and any(word in _EACH_MAKES for word in between)
     if makers and between[-1] in ("make", "makes", "gets", "get", "has", "pours", "pour", "have", "wants"):
         return True  # "9 people and everyone makes two candles"
+    if between == ["of"]:
+        return False  # "poured 3 of 8 jars" is a part of them
     return 0 < len(between) <= 3 and between[-1] in ("of", "x", "×", "*", "with")
 
 

@@ -48,7 +48,9 @@ def file_ratios(scan: Scan, out: Shares) -> None:
         if any(number <= 0 for number in numbers):
             continue
         around = scan.marks[max(0, m.at - RATIO_REACH) : m.at + RATIO_REACH + 1]
-        names = _names_before(scan, m) or _names_after(scan, m)
+        names = (
+            _names_after(scan, m) if _is_of_whole(scan, numbers) else _names_before(scan, m) or _names_after(scan, m)
+        )
         oils = any(mark.noun == "fragrance" for mark in around)
         rate = Load.rate(Mass(min(numbers)), Mass(max(numbers)), m.amount.text)
         parts = Parts(tuple(("", number) for number in numbers))

@@ -9,6 +9,7 @@ from core.reading.wordset import wordset
 
 _REST = wordset("rest remainder balance")
 _BE = wordset("is = : being be as will of it that")
+_IN_A_MIX = ("fragrance", "load", "dye", "additive")
 _OF_ALL = frozenset({"of_total"})
 
 
@@ -20,8 +21,8 @@ def take_rest(scan: Scan) -> None:
     at = _rest_is_wax(scan)
     if at is None or not any(m.of in ("fragrance", "load") for m in percents):
         return
-    if not any(m.at < at for m in percents) or len(scan.masses()) > 1:
-        return
+    if any(m.of not in _IN_A_MIX for m in percents) or len(scan.masses()) > 1:
+        return  # "15 % of the wax is beeswax, the rest soy, 8 % oil" tells of the wax
     if not scan.has("of_wax"):
         scan.marks[at] = dataclasses.replace(scan.marks[at], tags=scan.marks[at].tags | _OF_ALL)
         scan.tags |= _OF_ALL

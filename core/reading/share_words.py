@@ -18,6 +18,20 @@ def swapped(scan: Scan, m: Measured) -> bool:
     return of and len(_wax_kinds(scan)) > 0 and any(mark.text in _SWAP for mark in near) and m.amount.value < HUNDRED
 
 
+def part_of_wax(scan: Scan, m: Measured) -> Parts | None:
+    """ "15 % of my wax is beeswax, the rest soy": shares of the wax."""
+    after = scan.marks[m.at + 1 : m.at + 9]
+    is_at = next((i for i, mark in enumerate(after) if mark.text in ("is", "are")), None)
+    if after[:1] == [] or after[0].text != "of" or is_at is None or not any(x.noun == "wax" for x in after[:is_at]):
+        return None
+    named = after[is_at + 1 : is_at + 2]
+    names = _wax_kinds(scan)
+    if not named or named[0].text not in names or len(names) != 2 or not scan.says(("rest", "remaining", "other")):
+        return None
+    other = next(name for name in names if name != named[0].text)
+    return Parts(((named[0].text, m.amount.value), (other, HUNDRED - m.amount.value)))
+
+
 def _wax_kinds(scan: Scan) -> list[str]:
     """The kinds of wax named, each once, in order."""
     return list(dict.fromkeys(mark.text for mark in scan.marks if mark.noun == "wax" and mark.text not in _ANY_WAX))

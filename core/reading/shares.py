@@ -21,7 +21,7 @@ from core.reading.ratios import (
     spoken_ratio,
 )
 from core.reading.share import HUNDRED, Shares
-from core.reading.share_words import more_of_what, swap, swapped
+from core.reading.share_words import more_of_what, part_of_wax, swap, swapped
 from core.reading.strengths import strength
 from core.reading.wordset import wordset
 from core.units import Percent
@@ -87,6 +87,8 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         and _stays_free(scan, m)
     ):
         out.level = Percent(HUNDRED - percent.base)
+    elif (told := part_of_wax(scan, m)) is not None:
+        out.waxes = told
     elif swapped(scan, m):
         out.waxes = swap(scan, percent)
     elif _is_lost(scan, m) or more_of_what(scan, m) or _tolerated(scan, m):

@@ -131,9 +131,18 @@ def strays(g: Givens) -> list[Measured]:
         fraction = 0 < m.amount.value < 1 and (m.of == "" or not m.sure)
         if fraction or beside_weight or done or (m.of == "pack" and m.amount.value > 1):
             out.append(m)
+    out += [m for m in g.scan.masses() if m.at + 1 < len(marks) and marks[m.at + 1].text == "short"]
+    oils = g.scan.masses("fragrance")
+    if (
+        len(oils) > 1
+        and not g.shares.loads
+        and any(a.text == "rest" and b.noun != "wax" for a, b in itertools.pairwise(marks))
+    ):
+        out += oils  # "80 g of oil: 30 g lemon and the rest mint"
     if len(g.shares.loads) > 1 and len(g.scan.masses()) == 1 and _told_in_parts(marks):
         out += g.scan.masses()
     half = any(one.text == "half" and two.text in _HALF_OF for one, two in itertools.pairwise(marks))
+    half = half or (_half_of_the(marks) and g.scan.says(_AWAY))
     if half or (g.scan.says(_TIMES) and not g.scan.says(("boiler",))):
         out += g.scan.masses()[:1]
     return out
@@ -143,6 +152,14 @@ def _room_of_a_pot(g: Givens, m: Measured) -> bool:
     """ "My kettle takes 5 kg but I only do 3.2 kg": how much would go into it."""
     more = all(m is x or mass_of(x).base < mass_of(m).base for x in g.scan.masses())
     return m["holds"] and more and any(mark.text in ("but", "only") for mark in g.scan.marks[m.at :])
+
+
+_AWAY = wordset("gave sold lost spilled spilt used away gone poured took")
+
+
+def _half_of_the(marks: list[Mark]) -> bool:
+    """ "Half of the mix", "half of it" (where it was given away)."""
+    return any(one.text == "half" and two.text == "of" for one, two in itertools.pairwise(marks))
 
 
 def _told_in_parts(marks: list[Mark]) -> bool:
