@@ -91,12 +91,14 @@ def _which_is_right(g: Givens) -> Outcome:
     whole, *guesses = found
     ends = {x for m in guesses for x in (m.amount.value, m.amount.high) if x is not None}
     value = whole.value
-    if not isinstance(value, Mass | Volume | Length) or whole.amount.value != 1 or len(ends) != 2:
+    asked = whole.amount.value == 1 or g.scan.marks[0].text in ("is", "are")
+    if not isinstance(value, Mass | Volume | Length) or not asked or len(ends) != 2 or not value:
         return None
     unit = guesses[0].amount.unit
     if len({m.amount.unit for m in guesses}) != 1 or unit == whole.amount.unit or kind_of(unit) is not type(value):
         return None
-    if not all(LEAST_EQUAL <= type(value).of(x, unit).base / value.base <= MOST_EQUAL for x in ends):
+    near = all if whole.amount.value == 1 else any
+    if not near(LEAST_EQUAL <= type(value).of(x, unit).base / value.base <= MOST_EQUAL for x in ends):
         return None
     g.used.update(m.at for m in guesses)
     return ConvertQuestion(amount=value, to=unit_name(unit))

@@ -34,6 +34,8 @@ def convert(g: Givens) -> Outcome:
     value = m.value
     if (rest := _behind_the_point(g, m)) is not None:
         value = rest
+    if isinstance(value, Mass) and _in_both(g) and not m.amount.parts and not _maybe_fluid(g, m, ""):
+        return ConvertQuestion(amount=value, to=UnitName("lb_oz"))
     to = next((unit for unit in wanted if _suits(value, unit) and (unit != m.amount.unit or m.amount.parts)), "")
     if m.amount.parts:
         g.used.update(x.at for x in g.scan.kind("number") if _run_together(m, x))
@@ -106,7 +108,23 @@ def _several(g: Givens, found: list[Measured], wanted: list[str]) -> Outcome:
     to = next((unit for unit in wanted if _suits(ends[0], unit) and unit not in {m.amount.unit for m in found}), "")
     if not to or kind_of(to) is not type(ends[0]) or (len(found) > 1 and not _listed(g, found)):
         return None
+    if len(ends) == len(found) == 2 and _summed(g, found):
+        one, other = ends
+        if isinstance(one, Volume) and isinstance(other, Volume):
+            return ConvertQuestion(amount=one + other, to=UnitName(to))
     return chained(g.book, *(ConvertQuestion(amount=end, to=UnitName(to)) for end in ends))
+
+
+def _in_both(g: Givens) -> bool:
+    """ "In lb and oz": pounds with ounces behind them."""
+    marks = g.scan.marks
+    triples = zip(marks, marks[1:], marks[2:], strict=False)
+    return any(one.unit == "lb" and by.text in ("and", "&", "+") and two.unit == "oz" for one, by, two in triples)
+
+
+def _summed(g: Givens, found: list[Measured]) -> bool:
+    """ "2 cups plus 3 tbsp"."""
+    return any(mark.text in ("plus", "+") for mark in g.scan.marks[found[0].at + 1 : found[1].at])
 
 
 def _listed(g: Givens, found: list[Measured]) -> bool:
@@ -119,7 +137,7 @@ def _listed(g: Givens, found: list[Measured]) -> bool:
     return len({m.of for m in found}) == 1
 
 
-_IN_A_ROW = wordset("and or in to into also plus then of wax oil")
+_IN_A_ROW = wordset("plus and or in to into also plus then of wax oil")
 
 
 def _ends(m: Measured) -> list[Mass | Volume | Length]:
