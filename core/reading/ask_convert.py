@@ -11,6 +11,7 @@ from core.questions.convert import ConvertQuestion
 from core.reading.ask_volume import unsure_of, volume_to_weight, weight_to_volume
 from core.reading.chain import chained
 from core.reading.givens import Givens, unit_name
+from core.reading.leaning import asks_what_it_is
 from core.reading.marks import Measured
 from core.reading.wordset import wordset
 from core.units import UNSAID, Length, Mass, Volume, kind_of
@@ -41,6 +42,8 @@ def convert(g: Givens) -> Outcome:
         g.used.update(x.at for x in g.scan.kind("number") if _run_together(m, x))
     if isinstance(value, Length):
         return ConvertQuestion(amount=value, to=unit_name(to)) if to or g.has("asks", "convert", "us", "uk") else None
+    if not to and isinstance(value, Mass) and asks_what_it_is(g) and not m.of:
+        return ConvertQuestion(amount=value, to=UnitName("oz" if m.amount.unit in ("g", "kg", "mg") else "g"))
     if not to and not _asks_weight(g):
         return None
     if isinstance(value, Mass) and _maybe_fluid(g, m, to):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import core.lessons as lessons
-from core.answer import Answer
+from core.answer import Answer, line
 from core.reading.doubts import cause_asked, doubt
 from core.reading.givens import Givens
 from core.reading.wordset import wordset
@@ -22,6 +22,8 @@ class Topic:
 def _topic(lesson: str, *groups: str) -> Topic:
     return Topic(lesson, tuple(wordset(group) for group in groups))
 
+
+ONLY_WATER = line("No: 1 ml weighs 1 g of water only. What 1 ml of anything else weighs depends on its density.")
 
 # In this order: the first topic with a group that is heard.
 TOPICS = (
@@ -77,12 +79,15 @@ TOPICS = (
     _topic("density", "density", "dense", "gravity", "densities", "heavier", "lighter water", "float", "sink"),
     _topic("reading_measures", "meniscus", "cylinder", "beaker", "eye level", "spoon", "measuring"),
     _topic("why_weight", "weigh", "weight", "weighing", "grams", "g ml", "scale", "volume", "measure", "cups", "ml"),
+    _topic("why_weight", "why cup", "why tsp", "why tbsp", "use cup", "use tsp", "use tbsp"),
     _topic("bases", "load", "percent_word", "ratio", "fragrance much percent"),
 )
 _ASKING = wordset(
     "why what whats what's how explain mean means does do difference should shouldnt shouldn't is are understand tell",
     "wot which can could when understanding meaning same vs versus",
 )
+# A text that begins so asks about it, though no question word is there: "density of soy wax".
+_NAMED_ALONE = wordset("density densities")
 # What other people's questions are about: nothing to weigh in them.
 OUTSIDE = wordset(
     "frosting frost sinkhole sinkholes tunnel tunneling tunnelling mushrooming soot wick wicks wicking cure curing",
@@ -105,13 +110,15 @@ def lesson_for(g: Givens) -> Answer | None:
     """The lesson, where the text asks to understand something rather than for a figure."""
     words = g.scan.words
     weighed = [m for m in g.scan.found if m.kind in _WEIGHED]
-    if weighed and g.has("compare") and all(m.amount.value == 1 for m in weighed) and {"oz", "fl_oz"} <= _heard(g):
+    alike = len({m.amount.value for m in weighed}) == 1
+    if alike and g.has("compare") and {"oz", "fl_oz"} <= _heard(g) and {m.kind for m in weighed} <= {"mass", "volume"}:
         return lessons.lesson("ounces", g.book)
     if weighed and {m.kind for m in weighed} <= {"percent"} and not words.isdisjoint(("mean", "means", "meaning")):
         return lessons.lesson("bases", g.book)
     about_weights = any(m.kind == "mass" for m in weighed)
     if (about_weights or not outside(g)) and (key := doubt(g, weighed)):
-        return lessons.lesson(key, g.book)
+        lesson = lessons.lesson(key, g.book)
+        return replace(lesson, headline=ONLY_WATER) if key == "density" else lesson
     if weighed:
         if "why" in words and g.has("of_total") and {m.kind for m in weighed} <= {"percent"}:
             return lessons.lesson("bases", g.book)
@@ -121,7 +128,7 @@ def lesson_for(g: Givens) -> Answer | None:
     elif (
         _same_by_weight(g)
         or any(m.kind in ("length", "money", "temperature") for m in g.scan.found)
-        or words.isdisjoint(_ASKING)
+        or (words.isdisjoint(_ASKING) and g.scan.marks[0].text not in _NAMED_ALONE)
         or outside(g)
         or (_mix_told(g) and not cause_asked(g))
         or ((_asks_figure(g) or _asks_own(g)) and not _asks_way(words))

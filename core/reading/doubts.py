@@ -102,6 +102,10 @@ def _asks_what_kind_of_unit(g: Givens, weighed: list[Measured]) -> bool:
     named = len(weighed) + len(g.wanted()) == 1 and units <= {"fl_oz", "us_fl_oz", "imp_fl_oz", "oz"}
     small = all(m.amount.text[:1] in "ao" for m in weighed)
     words = g.scan.words
+    plainly = len(g.scan.marks) == 3 + (g.scan.marks[-1].text == "?") and g.scan.marks[1].text == "is"
+    whats = len(g.scan.marks) == 2 + (g.scan.marks[-1].text == "?") and words <= {"what's", "whats"}
+    if named and small and ((plainly and "what" in words) or whats):
+        return True  # "what is a fluid ounce", and no more
     return named and small and bool(words & {"weight", "volume"}) and "a" in words and not g.has("asks")
 
 

@@ -6,7 +6,8 @@ import dataclasses
 from decimal import Decimal
 from typing import Any
 
-from core.answer import Answer
+from core.answer import Answer, Missing
+from core.ask import answer
 from core.compounds import Basis, Fills, Load, UnitName
 from core.question import Question, slots_of
 from core.questions.batch import BatchQuestion
@@ -17,12 +18,11 @@ from core.reading import asking
 from core.reading.changes import change_of, times
 from core.reading.givens import Givens
 from core.reading.intent import question_of
+from core.reading.leaning import asks_of_its_own, leans
 from core.reading.wordset import wordset
 from core.units import Volume, kind_of
 
-MOST_WORDS = 9
 _OPENING = wordset("and what or at with for make no sorry i ok now but then if how actually not it's its density")
-_IT = wordset("it that this oil fragrance wax those them")
 _FACTORS = {
     **dict.fromkeys(("twice", "double", "doubled"), Decimal(2)),
     **dict.fromkeys(("triple", "tripled", "thrice"), Decimal(3)),
@@ -33,14 +33,11 @@ _OF_THAT = wordset("that it of the a an much as make just only and what about fo
 
 def follow(g: Givens, last: Question) -> Question | Answer | None:
     """The last question with what the text changes in it; None where the text stands by itself."""
-    words = [mark for mark in g.scan.marks if mark.kind == "word"]
-    if len(words) > MOST_WORDS:
-        return None
     if (weighed := _drops_weighed(g, last)) is not None:
         return weighed
     if (scaled := _scaled(g, last)) is not None:
         return scaled
-    if len(g.scan.found) > 1:
+    if len(g.scan.found) > 1 or not leans(g):
         return None
     slots = {slot.name for slot in slots_of(type(last))}
     changes: dict[str, Any] = {}
@@ -56,6 +53,8 @@ def follow(g: Givens, last: Question) -> Question | Answer | None:
     elif isinstance(last, LoadQuestion) and g.scan.says(("batch",)) and not g.has("wax"):
         return asking.vessels_missing(BatchQuestion(load=last.load, basis=last.basis))
     basis = _basis(g)
+    if not g.scan.found and (g.has("density", "jar", "candle") or g.scan.says(("how", "do", "make"))):
+        basis = None  # "density of soy wax": the wax is no basis there
     if basis is not None and "basis" in slots and (changes or not g.scan.found):
         changes["basis"] = basis
         load = changes.get("load", getattr(last, "load", None))
@@ -63,15 +62,28 @@ def follow(g: Givens, last: Question) -> Question | Answer | None:
             changes["load"] = dataclasses.replace(load, basis=basis)
     if not changes and not g.scan.found:
         changes = _unit_wanted(g, last, slots)
-    return dataclasses.replace(last, **changes) if changes else None
+    if not changes:
+        return None
+    changed = dataclasses.replace(last, **changes)
+    return None if g.scan.found and _asks_the_same(g, last, changed) else changed
+
+
+def _asks_the_same(g: Givens, last: Question, changed: Question) -> bool:
+    """Whether the answer would only ask back once more, in the same words: then the amount was no change."""
+    before, after = answer(last, g.book), answer(changed, g.book)
+    if not isinstance(before, Missing) or not isinstance(after, Missing):
+        return False
+    return (before.headline.show(), before.needs) == (after.headline.show(), after.needs)
 
 
 def _unit_wanted(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
     """ "In ounces", "how many fl oz is that"; a whole question of its own names what it asks of."""
     units = g.wanted()
-    if len(units) != 1 or (g.has("asks") and not g.scan.says(_IT)):
+    if len(units) != 1 or asks_of_its_own(g):
         return {}
     unit = units[0]
+    if kind_of(unit) is None:
+        return {}
     if "to" in slots:
         amount = getattr(last, "amount", None)
         same = amount is not None and amount.unit == unit

@@ -12,6 +12,7 @@ from core.question import Question
 from core.reading import asking
 from core.reading.accounted import left_over, uncounted
 from core.reading.concept import greets, lesson_for, outside
+from core.reading.equated import equated
 from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
@@ -103,7 +104,7 @@ def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answe
         if strange:
             return asking.which_weight(strange)
         unknown = strange_numbers(g, built) if isinstance(built, Question | Worked) else []
-        return asking.which_number(unknown) if unknown else built
+        return asking.which_number(unknown) if unknown else equated(g, built) or built
     if outside(g):
         return asking.out_of_scope()
     return asking.not_understood()

@@ -108,3 +108,50 @@ def test_the_volume_of_what_came_out_is_asked_of_the_last_question() -> None:
     assert answer(talk("500 g wax at 8 %", "how many fl oz is the oil"), BOOK).kind == "missing"
     figures = results_by_name(answer(talk("500 g wax at 8 %", "how many fl oz is the oil", "0.95 g/ml"), BOOK))
     assert figures["fragrance"].base == 40
+
+
+@pytest.mark.parametrize("before", ["450 g wax at 8 %", "how many drops in 5 g of oil", "100 g of oil in ml"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "how much is a pound",
+        "what is 3 lb",
+        "why cant i use cups",
+        "what is a fluid ounce",
+        "'; DROP TABLE materials",
+        "how do i make a bomb out of wax",
+        "density of soy wax",
+        "what does a litre weigh",
+        "is 1 ml 1 g",
+    ],
+)
+def test_another_question_is_none_the_less_for_the_one_before(before: str, text: str) -> None:
+    assert answered(text, talk(before)) == answered(text)
+
+
+def test_a_question_of_its_own_gets_its_own_answer() -> None:
+    # NIST Handbook 44, appendix C: the avoirdupois pound is 453.59237 g
+    assert results_by_name(answered("how much is a pound", talk("450 g wax at 8 %")))["mass"].base == Decimal(
+        "453.59237"
+    )
+    assert answered("why cant i use cups", talk("450 g wax at 8 %")).kind == "lesson"
+
+
+def test_an_amount_that_would_only_be_asked_back_for_again_is_no_change() -> None:
+    drops = talk("how many drops in 5 g of oil")
+    assert answered("half a pound", drops) == answered("half a pound")
+
+
+@pytest.mark.parametrize(
+    ("texts", "what", "grams"),
+    [
+        (("450 g wax at 8 %", "double it"), "fragrance", "72"),
+        (("450 g wax at 8 %", "no i meant 9"), "fragrance", "40.5"),
+        (("450 g wax at 8 %", "sorry 2 kg"), "fragrance", "160"),
+        (("450 g wax at 8 %", "in ounces", "grams please"), "fragrance", "36"),
+        (("450 g wax at 8 %", "what about 3 lb of golden wax"), "fragrance", "108.86"),
+    ],
+)
+def test_small_words_around_the_change_part_nothing(texts: tuple[str, ...], what: str, grams: str) -> None:
+    figures = results_by_name(answer(talk(*texts), BOOK))
+    assert abs(figures[what].base - Decimal(grams)) < Decimal("0.01")
