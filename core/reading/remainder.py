@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from decimal import Decimal
+from itertools import pairwise
 
 from core.answer import line
 from core.reading.marks import Mark, Measured, Scan
@@ -15,6 +16,8 @@ from core.units import Mass
 
 _POURED_FROM, _POURED_TO = wordset("before from was went full had started"), wordset("after afterwards now to")
 _BEFORE, _AFTER = wordset("before without"), wordset("after afterwards with then")
+_KEPT_BACK = wordset("keep kept hold set put leave save saved")
+_LOST = wordset("lost spilled spilt knocked dropped scooped took removed")
 _USED = wordset("used spilled spilt gone sold gave given promised wasted burned took taken ate lost lent reserved")
 _MINUS = wordset("minus less")
 _REST = wordset("rest remaining remainder whatever")
@@ -22,6 +25,7 @@ _IS = wordset("is are whats what's thats that's was s all")
 _BE = wordset("are is were")
 _ONLY = wordset("only just")
 _TAKING = wordset("use using take taking need needed want melt melting melted pour pouring pours fill filling")
+_USING_UP = wordset("used use took")
 _OF_IT = (["of", "it"], ["of", "that"], ["of", "this"], ["of", "them"])
 _HOLDERS = {"bottle": "fragrance", "pack": "wax", "box": "wax"}
 
@@ -33,6 +37,7 @@ def take_remainder(scan: Scan) -> None:
     if not asks_for_rest(scan):
         _only_some(scan)
         _what_was_used(scan)
+        _lost(scan)
         return
     used = _used(scan)
     others = [m for m in scan.masses() if m not in used and m.amount.high is None and not m["each"]]
@@ -50,9 +55,13 @@ def take_remainder(scan: Scan) -> None:
 def take_portion(scan: Scan) -> None:
     """ "A 1 kg bag, but only using 3/4 of it", "I only want to use half": that part of the weight before it."""
     for i, mark in enumerate(scan.marks):
-        fraction = _fraction(mark)
+        fraction = _fraction(mark) or _percent_of_the_pack(scan, i)
         gone = fraction is not None and _is_gone(scan, i)
-        if fraction is None or not (gone or _is_taken(scan, i)):
+        if (
+            fraction is None
+            or (i and scan.marks[i - 1].text == "other")
+            or not (gone or _percent_of_the_pack(scan, i) or _is_taken(scan, i))
+        ):
             continue
         before = [m for m in scan.found if m.at < i and m.kind == "mass" and m.amount.high is None]
         if not before or before[-1].flags & {"each", "holds"}:
@@ -65,6 +74,7 @@ def take_portion(scan: Scan) -> None:
             some, working = part("the part used", mass_of(m), fraction, line("{}", part_of))
         _put(scan, m, some, working)
         scan.blank(i, i + 1)
+        _forget_who_shares(scan)
         if gone:
             _silence(scan)
         return
@@ -75,6 +85,26 @@ def _fraction(mark: Mark) -> Decimal | None:
     if m is not None and m.kind == "number" and 0 < m.amount.value < 1 and not m.amount.unit:
         return m.amount.value
     return Decimal("0.5") if mark.kind == "word" and mark.text == "half" else None
+
+
+def _percent_of_the_pack(scan: Scan, i: int) -> Decimal | None:
+    """ "I take 60 percent of the bag": a part of it, no load."""
+    m = scan.marks[i].measured
+    if m is None or m.kind != "percent" or not 0 < m.amount.value < 100 or m.amount.high is not None:
+        return None
+    behind = scan.marks[i + 1 : i + 4]
+    pack = [mark.text for mark in behind[:2]] in (["of", "the"], ["of", "that"], ["of", "my"]) and len(behind) == 3
+    ahead = {mark.text for mark in scan.marks[max(0, i - 3) : i]}
+    if pack and behind[2].noun in ("pack", "box", "bottle") and not ahead.isdisjoint(_TAKING):
+        return m.amount.value / 100
+    return None
+
+
+def _forget_who_shares(scan: Scan) -> None:
+    """ "Two of us share a bag": they are counted no more once somebody's part is told."""
+    for m in scan.kind("number"):
+        if [mark.text for mark in scan.marks[m.at + 1 : m.at + 3]] == ["of", "us"]:
+            scan.blank(m.at, m.at + 1)
 
 
 def _is_gone(scan: Scan, i: int) -> bool:
@@ -91,6 +121,8 @@ def _is_taken(scan: Scan, i: int) -> bool:
     behind = scan.marks[i + 1 : i + 3]
     texts = [mark.text for mark in behind]
     ends = not behind or behind[0].kind in ("stop", "sign") or texts in _OF_IT or texts[:1] in (["full"], ["way"])
+    if texts in _OF_IT and not _USING_UP.isdisjoint(ahead[-1:]):
+        return not asks_for_rest(scan)  # "used half of it on 800 g of wax"
     return ends and not _TAKING.isdisjoint(ahead) and (not _ONLY.isdisjoint(ahead) or texts in _OF_IT)
 
 
@@ -116,12 +148,20 @@ def _used(scan: Scan) -> list[Measured]:
         ahead, behind = scan.around(m, 3, 5)
         near = any(mark.text in _USED for mark in ahead[-2:]) or any(mark.text in _MINUS for mark in ahead[-1:])
         after = any(mark.text in _USED for mark in behind) and any(mark.text in _BE for mark in behind)
-        after = after or [mark.text for mark in behind[:2]] == ["i", "used"]
+        after = after or [mark.text for mark in behind[:2]] == ["i", "used"] or _kept_back(ahead, behind)
         joined = bool(out) and bool(ahead) and ahead[-1].text in ("and", "&", "then")
         told_on = joined and _just_before(scan, out[-1], m)
         if near or after or told_on:
             out.append(m)
     return out
+
+
+def _kept_back(ahead: list[Mark], behind: list[Mark]) -> bool:
+    """ "I keep 18 g back", "poured out 640 g", "took 200 g out"."""
+    said, then = [mark.text for mark in ahead[-2:]], [mark.text for mark in behind[:3]]
+    aside = "back" in then or "aside" in then or "away" in then or "away" in said or "aside" in said
+    out = "out" in said and any(word in ("poured", "pour", "took", "take", "scooped") for word in said)
+    return (aside and not _KEPT_BACK.isdisjoint(said)) or out
 
 
 def _just_before(scan: Scan, one: Measured, other: Measured) -> bool:
@@ -154,6 +194,19 @@ def _only_some(scan: Scan) -> None:
         ):
             m.of = m.of or "wax"
             scan.blank(before[0].at, before[0].at + 1)
+            return
+
+
+def _lost(scan: Scan) -> None:
+    """ "Weighed 500 g of wax, knocked the jug and lost 20 g of it": so much less is there."""
+    masses = scan.masses()
+    for whole, m in pairwise(masses):
+        ahead, behind = scan.around(m, 2, 2)
+        gone = any(mark.text in _LOST for mark in ahead) and [mark.text for mark in behind[:2]] in _OF_IT
+        if gone and whole.of in ("wax", "pack", "pot", "") and mass_of(whole).base > mass_of(m).base:
+            rest, working = difference("what is left", mass_of(whole), mass_of(m))
+            _put(scan, whole, rest, working, "wax" if whole.of in ("", "pot") else "")
+            scan.blank(m.at, m.at + 1)
             return
 
 

@@ -58,6 +58,22 @@ def take_counting(scan: Scan) -> None:
         return
 
 
+def take_such(scan: Scan) -> None:
+    """ "Came out 28.2 g of oil. Ten such bottles": so many times the weight before it."""
+    for m in [x for x in scan.kind("number") if x.amount.value > 1 and not x.amount.unit]:
+        after = scan.marks[m.at + 1 : m.at + 3]
+        before = [x for x in scan.masses() if x.at < m.at]
+        if len(after) < 2 or after[0].text not in ("such", "like") or not before or before[-1].amount.high is not None:
+            continue
+        one = before[-1]
+        whole, working = product("together", m.amount.value, mass_of(one))
+        amount = dataclasses.replace(one.amount, value=whole.to(whole.unit), unit=whole.unit, parts=())
+        scan.put(one, dataclasses.replace(one, amount=amount, value=whole))
+        scan.workings.append(working)
+        scan.blank(m.at, m.at + 3)
+        return
+
+
 def _forget_the_one(scan: Scan, things: str) -> None:
     """The scoop or glass itself tells nothing any more."""
     for i, mark in enumerate(scan.marks):

@@ -11,19 +11,22 @@ from core.reading.quantities import quantity
 from core.reading.wordset import wordset
 from core.reading.workings import tallied
 
-_BROKEN = wordset("cracked broken broke chipped damaged faulty missing bad smashed ruined useless wonky")
+_BROKEN = wordset(
+    "cancelled canceled cracked broken broke chipped damaged faulty missing bad smashed ruined useless wonky"
+)
 _DONE = wordset("done finished made poured ready sold packed filled")
 _SPARE = wordset("spare extra spares extras testers samples more")
 _STILL = wordset("left rest remaining others still remainder")
 _CASES = wordset("cases case boxes box trays tray packs pack sets set crates crate moulds molds sheets cartons")
 _BE = wordset("are is were was got came came to be already of them those ones")
+_TOOK = wordset("took ordered wants want added add need needs")
 _PLUS = wordset("plus and + with &")
 
 
 def take_tally(scan: Scan) -> None:
     """One number in the place of two or three that make it. Every number stays where it is not sure."""
     numbers = [m for m in scan.kind("number") if m.amount.value >= 1 and not m.amount.unit and _whole(m)]
-    if len(numbers) < 2:
+    if len(numbers) < 2 or _boxes_of(scan, numbers):
         return
     main = _main(scan, numbers)
     if main is None:
@@ -57,6 +60,38 @@ def take_tally(scan: Scan) -> None:
             if scan.marks[i].text in _BROKEN | _DONE | _SPARE | _CASES:
                 scan.blank(i, i + 1)
                 break
+
+
+def _boxes_of(scan: Scan, numbers: list[Measured]) -> bool:
+    """ "I sell them in boxes of 4, need 7 boxes": 28 of them."""
+    for four in numbers:
+        said = scan.marks[max(0, four.at - 2) : four.at]
+        if len(said) < 2 or said[1].text != "of" or said[0].text not in _CASES:
+            continue
+        counted = four.at >= 3 and scan.marks[four.at - 3].kind == "amount"
+        after = scan.marks[four.at + 1 : four.at + 2]
+        if counted or (after and after[0].kind == "word"):
+            continue  # "3 boxes of 8 jars"
+        for seven in numbers:
+            after = scan.marks[seven.at + 1 : seven.at + 2]
+            if (
+                seven is four
+                or not after
+                or after[0].text.rstrip("s").rstrip("e") != said[0].text.rstrip("s").rstrip("e")
+            ):
+                continue
+            count = four.amount.value * seven.amount.value
+            amount = dataclasses.replace(seven.amount, value=count)
+            scan.put(seven, dataclasses.replace(seven, amount=amount, value=quantity(amount), of="candle"))
+            scan.workings.append(tallied("how many", line("{0} × {1}", seven.amount.value, four.amount.value), count))
+            scan.blank(seven.at + 1, seven.at + 2)
+            scan.blank(four.at - 2, four.at + 1)
+            return True
+    return False
+
+
+def _single(word: str) -> str:
+    return word.rstrip("s").rstrip("e")
 
 
 def _whole(m: Measured) -> bool:
@@ -103,5 +138,6 @@ def _less(scan: Scan, m: Measured, main: Measured) -> bool:
 def _spare(scan: Scan, m: Measured) -> bool:
     """ "Plus 5 spare"."""
     ahead, behind = scan.around(m, 2, 2)
-    plus = bool(ahead) and ahead[-1].text in _PLUS
+    more = bool(behind) and behind[0].text == "more"
+    plus = bool(ahead) and (ahead[-1].text in _PLUS or (more and ahead[-1].text in _TOOK))
     return plus and bool(behind) and behind[0].text in _SPARE and m.amount.value < Decimal(1000)

@@ -13,7 +13,7 @@ from core.reading.relative import take_relations
 from core.reading.remainder import take_addition, take_portion, take_poured, take_remainder
 from core.reading.rest_wax import take_rest
 from core.reading.roles import assign
-from core.reading.samples import take_counting, take_samples
+from core.reading.samples import take_counting, take_samples, take_such
 from core.reading.tally import take_tally
 from core.reading.unscented import take_unscented
 from core.reading.weights import take_fractions
@@ -35,11 +35,12 @@ def worked_out(scan: Scan) -> Scan:
         take_poured(scan)
         take_addition(scan)
         take_samples(scan)
+        take_such(scan)
         take_counting(scan)
         take_remainder(scan)
         take_tally(scan)
         take_joined(scan)
-    take_fractions(scan.found, scan.marks)
     take_portion(scan)
+    take_fractions(scan.found, scan.marks)
     take_relations(scan)
     return scan
