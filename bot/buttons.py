@@ -18,7 +18,9 @@ from core.book import Preferences
 from core.compounds import Basis, Load
 from core.errors import LibraryUnavailable, NotAllowed
 from core.lessons.topics import TOPICS, Topic
+from core.mixing import NO_ADDITIVES, Recipe
 from core.question import Question
+from core.questions.cautions import may_offer
 from core.units import Mass
 
 # Commands whose answers stand in the units that were asked for, whichever weight the asker likes first.
@@ -142,12 +144,15 @@ def weighed(results: Sequence[Result]) -> bool:
 
 
 def basis_of(question: Question, preferred: Basis) -> Basis | None:
-    """What the question's load is a percent of; None where it has no load of its own, or one that can't be either."""
+    """What the question's load is a percent of; None where it has no load of its own, or one that can't be
+    either, or would be refused as the other."""
     load = getattr(question, "load", None)
     if not isinstance(load, Load) or load.typed or not load.percent.base or not hasattr(question, "basis"):
         return None
     basis: Basis | None = question.basis
-    return load.basis or basis or preferred
+    now = load.basis or basis or preferred
+    other = Recipe(load.percent, now.other, getattr(question, "additives", None) or NO_ADDITIVES)
+    return now if may_offer(other) else None
 
 
 def on_basis(question: Question, basis: Basis) -> Question:

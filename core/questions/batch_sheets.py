@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from core.answer import Line, line
 from core.book import Book
 from core.compounds import Material, Parts
+from core.questions.cautions import sheet_limits, sheet_words, strictest
 from core.questions.known_density import Known, known_density
 from core.reference import densities
 from core.units import Percent, Temperature
@@ -36,12 +37,12 @@ def density_lines(known: Known) -> tuple[Line, ...]:
 
 def limit(ask: BatchQuestion, book: Book) -> Percent | None:
     """The most fragrance that the strictest sheet of its waxes allows."""
-    return min((most for _, most in _limits(ask, book)), default=None)
+    return strictest(None, sheet_limits(_waxes(ask), book))
 
 
 def sheet_lines(ask: BatchQuestion, book: Book) -> tuple[Line, ...]:
     """What the sheets say, as the group recorded it."""
-    out = [line("The sheet of {0} allows at most {1}, as recorded.", name, most) for name, most in _limits(ask, book)]
+    out = [*sheet_words(sheet_limits(_waxes(ask), book))]
     for name in _oils(ask):
         record = book.material(name)
         if record is not None and record.flash_point is not None:
@@ -63,11 +64,6 @@ def unknown_lines(ask: BatchQuestion, book: Book) -> tuple[Line, ...]:
             hint = f" Did you mean {' or '.join('{}' for _ in near)}?" if near else ""
             out.append(line(f"Nothing is recorded of {{}}: no sheet, no density.{hint}", name, *near))
     return tuple(out)
-
-
-def _limits(ask: BatchQuestion, book: Book) -> list[tuple[str, Percent]]:
-    records = (book.material(name) for name in _waxes(ask))
-    return [(record.name, record.max_load) for record in records if record is not None and record.max_load is not None]
 
 
 def _waxes(ask: BatchQuestion) -> list[str]:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from decimal import Decimal
 
-from core.answer import Caution, Declined, line
+from core.answer import Caution, Declined, Line, line
+from core.book import Book
+from core.compounds import Masses
+from core.mixing import Recipe
 from core.units import Percent
 
 # Common practice, no source: sheets of most waxes name a maximum of 6 to 12 % of the wax.
@@ -16,6 +20,48 @@ TOO_MUCH = Decimal(25)
 def too_much(load: Percent) -> bool:
     """True for a load that is not worked out at all."""
     return load.base >= TOO_MUCH
+
+
+def may_offer(recipe: Recipe) -> bool:
+    """Whether a recipe may be named as another reading: it can be mixed, and asked for by itself it is worked out."""
+    return recipe.possible and not too_much(Percent(recipe.oil_per_wax * recipe.strength.fraction * 100))
+
+
+def sheet_limits(names: Iterable[str], book: Book) -> tuple[tuple[str, Percent], ...]:
+    """The most that the sheets of those waxes allow, by the name each is recorded under; only recorded ones."""
+    found: dict[str, Percent] = {}
+    for name in names:
+        record = next((each for each in map(book.material, _spellings(name)) if each is not None), None)
+        if record is not None and record.max_load is not None:
+            found[record.name] = record.max_load
+    return tuple(found.items())
+
+
+def _spellings(name: str) -> tuple[str, ...]:
+    """As written; "soy wax" is looked for as "soy" too, and the other way round."""
+    plain = name.strip()
+    shorter = plain.removesuffix(" wax")
+    return () if not plain else (plain, shorter if shorter != plain else f"{plain} wax")
+
+
+def names_in(wax: Masses | None) -> tuple[str, ...]:
+    """The names of the weights added up, without the count of "3 × soy"."""
+    return tuple(name.rpartition(" × ")[2] for name, _ in wax.items) if wax is not None else ()
+
+
+def mix_cautions(wax: Masses | None, load: Percent, book: Book) -> tuple[Caution, ...]:
+    """Cautions for a load of these waxes, by what is recorded of their sheets."""
+    return load_cautions(load, strictest(None, sheet_limits(names_in(wax), book)))
+
+
+def strictest(said: Percent | None, limits: Iterable[tuple[str, Percent]]) -> Percent | None:
+    """The lowest of the most said and the most recorded; None where there is neither."""
+    return min([most for _, most in limits] + ([said] if said is not None else []), default=None)
+
+
+def sheet_words(limits: Iterable[tuple[str, Percent]]) -> tuple[Line, ...]:
+    """What the sheets allow, said as the group's record."""
+    return tuple(line("The sheet of {0} allows at most {1}, as recorded.", name, most) for name, most in limits)
 
 
 def too_much_answer(load: Percent) -> Declined:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from core.answer import Answer, Line, Missing, Need, line, listed
@@ -12,7 +12,7 @@ from core.errors import OutOfRange
 from core.mixing import Mix, Recipe
 from core.question import Question, slot
 from core.questions.basis import basis_of
-from core.questions.cautions import too_much, too_much_answer
+from core.questions.cautions import load_cautions, too_much, too_much_answer
 from core.questions.checks import above_zero, few_pieces
 from core.questions.cost_answer import EACH, Part, costed, material_part, piece_part
 from core.questions.household import country_assumed
@@ -70,8 +70,9 @@ class CostQuestion(Question):
         needs = self._needs()
         oil = self._oil(book)
         wax = self._wax()
-        if oil is not None and wax is not None and too_much(Mix(wax, oil).load_of_wax):
-            return too_much_answer(Mix(wax, oil).load_of_wax)
+        reached = Mix(wax, oil).load_of_wax if oil is not None and wax is not None else None
+        if reached is not None and too_much(reached):
+            return too_much_answer(reached)
         pack = self.fragrance_pack
         known = known_density(self.density, self.material, book)
         if isinstance(pack, Volume) and known is None:
@@ -90,7 +91,8 @@ class CostQuestion(Question):
         if self.other is not None:
             parts.append(Part("other", Money(self.other.base, currency), None))
         notes = [*self._basis_assumed(book), *country_assumed(pack if isinstance(pack, Volume) else None)]
-        return costed(self, parts, oil, known if isinstance(pack, Volume) else None, notes)
+        answer = costed(self, parts, oil, known if isinstance(pack, Volume) else None, notes)
+        return replace(answer, cautions=load_cautions(reached, None)) if reached is not None else answer
 
     def _wax(self) -> Mass | None:
         if self.wax is not None:

@@ -14,7 +14,7 @@ from core.mixing import Mix, Recipe, shares
 from core.question import Question, slot
 from core.questions.batch import BatchQuestion, FillIs
 from core.questions.batch_mix import in_vessel
-from core.questions.cautions import load_cautions
+from core.questions.cautions import load_cautions, sheet_limits, strictest
 from core.questions.checks import above_zero
 from core.questions.load import LoadQuestion
 from core.questions.recorded import formula_found
@@ -160,9 +160,8 @@ def of_wax(formula: FormulaRecord) -> Percent:
 
 def formula_cautions(formula: FormulaRecord, book: Book) -> tuple[Caution, ...]:
     """Over what the sheets of its waxes allow, the strictest of them."""
-    sheets = [book.material(name) for name, _ in formula.waxes]
-    limits = [sheet.max_load for sheet in sheets if sheet is not None and sheet.max_load is not None]
-    return load_cautions(of_wax(formula), min(limits, default=None))
+    limits = sheet_limits((name for name, _ in formula.waxes), book)
+    return load_cautions(of_wax(formula), strictest(None, limits))
 
 
 def contents(formula: FormulaRecord) -> dict[str, object]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from core.answer import Given, Line, Origin, Result, Step, Worked, line, listed
 from core.book import Book
 from core.mixing import Mix, Recipe
+from core.questions.cautions import may_offer, mix_cautions
 from core.questions.label_statement import First, metric_figure, us_statement
 from core.questions.rules import LOCAL_RULES, Rules, asked
 from core.questions.vessel_shape import PI
@@ -71,7 +72,7 @@ def labelled(ask: LabelQuestion, net: Net, book: Book) -> Worked:
         body=tuple(body),
         other=_other_basis(net),
         assumed=_assumed(net),
-        cautions=(LOCAL_RULES,),
+        cautions=(LOCAL_RULES, *(mix_cautions(ask.wax, net.mix.load_of_wax, book) if net.mix is not None else ())),
         see=("net_weight",),
         question=ask,
     )
@@ -207,7 +208,7 @@ def _other_basis(net: Net) -> tuple[Line, ...]:
     if net.recipe is None or net.mix is None or not net.recipe.load:
         return ()
     other = replace(net.recipe, basis=net.recipe.basis.other)
-    if not other.possible:
+    if not may_offer(other):
         return ()
     words = Line(other.basis.words)
     return (line("If your recipe means {0:typed} {1}: net {2}.", other.load, words, other.of_wax(net.mix.wax).total),)

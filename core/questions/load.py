@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from core.answer import Answer, Missing, Need, Origin, line
 from core.book import Book
-from core.compounds import Additives, Basis, Load, Masses, Parts
+from core.compounds import Additives, Basis, Load, Masses, Material, Parts
 from core.errors import Contradiction, OutOfRange
 from core.mixing import FULL, NO_ADDITIVES, Mix, Recipe
 from core.question import Question, slot
@@ -45,6 +45,7 @@ class LoadQuestion(Question):
     additives: Additives | None = slot("Dye, UV inhibitor...: percents of the wax", example="dye 0.1%, UV 0.3%")
     strength: Percent | None = slot("How much of a diluted oil is fragrance", example="25%")
     limit: Percent | None = slot("The most the wax's own sheet allows", example="10%")
+    material: Material | None = slot("Which wax: a recorded one, for the most its sheet allows", example="soy wax A")
     density: Density | None = slot("The fragrance oil's density, to measure it by volume", example="0.93 g/ml")
 
     def answer(self, book: Book) -> Answer:

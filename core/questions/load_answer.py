@@ -9,7 +9,7 @@ from core.answer import Caution, Line, Origin, Result, Step, Worked, line, liste
 from core.book import Book
 from core.compounds import Basis
 from core.mixing import Mix, Recipe
-from core.questions.cautions import USUAL_MOST, load_cautions
+from core.questions.cautions import USUAL_MOST, load_cautions, may_offer, names_in, sheet_limits, sheet_words, strictest
 from core.questions.load_found import blended, load_found
 from core.questions.load_restated import Solved, added_wax, givens, read_as
 from core.questions.load_steps import check, oil_step, split_steps, wax_step
@@ -23,7 +23,8 @@ def worked(ask: LoadQuestion, solved: Solved, book: Book) -> Worked:
     """The whole answer for a solved question."""
     mix, recipe = solved.mix, solved.recipe
     reached = mix.load_of_wax
-    cautions = load_cautions(reached, ask.limit)
+    limits = sheet_limits((ask.material or "", *names_in(ask.wax)), book)
+    cautions = load_cautions(reached, strictest(ask.limit, limits))
     if recipe is None or (ask.wax is not None and ask.fragrance is not None):
         answer = load_found(ask, solved)
     else:
@@ -34,7 +35,7 @@ def worked(ask: LoadQuestion, solved: Solved, book: Book) -> Worked:
                 "much_liquid", line("That is {} of liquid in the wax, carrier and all: more than most hold.", reached)
             ),
         )
-    return replace(answer, cautions=cautions) if cautions else answer
+    return replace(answer, body=(*answer.body, *sheet_words(limits)), cautions=cautions)
 
 
 def _weights_found(ask: LoadQuestion, solved: Solved, recipe: Recipe, book: Book) -> Worked:
@@ -106,7 +107,7 @@ def _other_basis(ask: LoadQuestion, solved: Solved, recipe: Recipe) -> tuple[Lin
     """The figure if the recipe meant the other basis."""
     other = Recipe(recipe.load, recipe.basis.other, recipe.additives, recipe.strength)
     words = Line(recipe.basis.other.words)
-    if (ask.load is not None and ask.load.typed) or not other.possible:
+    if (ask.load is not None and ask.load.typed) or not may_offer(other):
         return ()
     if ask.wax is not None:
         return (

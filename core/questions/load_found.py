@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from core.answer import Line, Result, Step, Worked, line
 from core.mixing import Mix, Recipe, shares
+from core.questions.cautions import may_offer
 from core.questions.load_restated import Solved, added_wax, givens, read_as
 from core.questions.steps import to_grams
 from core.units import Mass
@@ -58,7 +59,7 @@ def load_found(ask: LoadQuestion, solved: Solved) -> Worked:
         results.insert(0, Result("fragrance", wanted, ask.unit))
         gap = actual.fragrance.base - wanted.base
         other = replace(recipe, basis=recipe.basis.other)
-        meets_other = other.possible and _meets(actual.fragrance, other.of_wax(mix.wax).fragrance)
+        meets_other = may_offer(other) and _meets(actual.fragrance, other.of_wax(mix.wax).fragrance)
         headline, body = _verdict(ask, actual, wanted, gap, recipe, meets_other)
     return Worked(
         intent="load_from_weights" if recipe is None else ask.intent,

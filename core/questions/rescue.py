@@ -46,7 +46,7 @@ class RescueQuestion(Question):
             return Missing(intent=self.intent, headline=line(headline), needs=needs, question=self, see=("bases",))
         pot = pot_now(self)
         if self.load is None:
-            return mixed(self, pot) if self.second_wax is not None else no_load(self, pot)
+            return mixed(self, pot, book) if self.second_wax is not None else no_load(self, pot)
         recipe = Recipe(self.load.percent, basis_of(self.load, self.basis, book)[0], strength=self.strength or FULL)
         if not recipe.possible:
             raise Contradiction(

@@ -11,7 +11,7 @@ from core.book import Book
 from core.compounds import Basis, Masses
 from core.errors import Contradiction
 from core.mixing import FULL, Mix, Recipe
-from core.questions.cautions import USUAL_MOST, load_cautions
+from core.questions.cautions import USUAL_MOST, load_cautions, may_offer, names_in, sheet_limits, strictest
 from core.questions.load import NEED_LOAD, LoadQuestion
 from core.questions.steps import scale_step
 from core.questions.two_pots import without_adding
@@ -107,7 +107,7 @@ def no_load(ask: RescueQuestion, pot: Pot) -> Missing:
     )
 
 
-def mixed(ask: RescueQuestion, pot: Pot) -> Worked:
+def mixed(ask: RescueQuestion, pot: Pot, book: Book) -> Worked:
     """Two pots mixed, nothing added."""
     return Worked(
         intent=ask.intent,
@@ -117,7 +117,7 @@ def mixed(ask: RescueQuestion, pot: Pot) -> Worked:
         steps=pot.steps,
         results=(*_now(pot), *_pot_results(pot.mix)),
         body=(line("Together in the pot: {}.", pot.mix.total),),
-        cautions=load_cautions(pot.load, ask.limit),
+        cautions=load_cautions(pot.load, _limit(ask, book)),
         see=("bases",),
         question=ask,
     )
@@ -165,7 +165,7 @@ def worked(ask: RescueQuestion, pot: Pot, recipe: Recipe, book: Book) -> Answer:
         other=(*_other_basis(pot, recipe), *_evaporated(ask, recipe)),
         assumed=(*sums.assumed, *_lost_words(ask)),
         check=_check(after, recipe),
-        cautions=_cautions(ask, pot, gap, recipe),
+        cautions=_cautions(_limit(ask, book), pot, gap, recipe),
         see=("bases",),
         question=ask,
     )
@@ -217,7 +217,7 @@ def _to_add(mix: Mix, recipe: Recipe) -> Line:
 
 def _other_basis(pot: Pot, recipe: Recipe) -> tuple[Line, ...]:
     other = replace(recipe, basis=recipe.basis.other)
-    if not other.possible:
+    if not may_offer(other):
         return ()
     words = Line(other.basis.words)
     return (line("If your recipe means {0:typed} {1}: {2}.", recipe.load, words, _to_add(pot.mix, other)),)
@@ -247,8 +247,13 @@ def _check(after: Mix, recipe: Recipe) -> Line:
     return line("Check: {0} ÷ {1:work} × 100 = {2} {3}.", real, whole, reached, Line(recipe.basis.value))
 
 
-def _cautions(ask: RescueQuestion, pot: Pot, gap: Mass, recipe: Recipe) -> tuple[Caution, ...]:
-    most = ask.limit.base if ask.limit is not None else USUAL_MOST
+def _limit(ask: RescueQuestion, book: Book) -> Percent | None:
+    """The most said, or the most that a recorded sheet of its waxes allows: the lower of them."""
+    return strictest(ask.limit, sheet_limits((*names_in(ask.wax), *names_in(ask.second_wax)), book))
+
+
+def _cautions(limit: Percent | None, pot: Pot, gap: Mass, recipe: Recipe) -> tuple[Caution, ...]:
+    most = limit.base if limit is not None else USUAL_MOST
     out: list[Caution] = []
     if gap.base < 0 and pot.load.base > most:
         out.append(
@@ -264,7 +269,7 @@ def _cautions(ask: RescueQuestion, pot: Pot, gap: Mass, recipe: Recipe) -> tuple
         hot = line("Melt it gently in a water bath, stir well, and never leave hot wax alone.")
         out.append(Caution("hot_wax", hot))
     after = Percent(recipe.of_wax(pot.mix.wax).load_of_wax.base * recipe.strength.fraction)
-    return (*out, *load_cautions(after, ask.limit))
+    return (*out, *load_cautions(after, limit))
 
 
 def _read_as(ask: RescueQuestion) -> Line:

@@ -66,7 +66,7 @@ class ScaleQuestion(Question):
         if self.step is None:
             return self._on_own_scale(book) or self._without_step(mix)
         if mix is not None and self.weighing is None:
-            return load_reached(self, mix, self.step)
+            return load_reached(self, mix, self.step, book)
         if self.weighing is not None and self.times is not None and len(self.weighing.items) == 1:
             return weighed_often(self, self.weighing.total, self.times, self.step)
         if self.weighing is not None:

@@ -6,7 +6,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Line, Origin, Result, Step, Worked, line
+from core.book import Book
 from core.mixing import Mix
+from core.questions.cautions import mix_cautions
 from core.questions.scale_answer import (
     ASSUMED_ERROR,
     STEP_ALONE,
@@ -32,7 +34,7 @@ if TYPE_CHECKING:
     from core.questions.scale import ScaleQuestion
 
 
-def load_reached(ask: ScaleQuestion, mix: Mix, step: Mass) -> Worked:
+def load_reached(ask: ScaleQuestion, mix: Mix, step: Mass, book: Book) -> Worked:
     """How far a load may be off when wax and fragrance are weighed in such steps."""
     readings = ask.readings or Readings.SINGLE
     load, u = mix.load_of_wax, u_of_load(mix, step, readings)
@@ -92,7 +94,11 @@ def load_reached(ask: ScaleQuestion, mix: Mix, step: Mass) -> Worked:
         body=tuple(body),
         assumed=(STEP_ALONE,),
         table=by_volume(ask.volume, ask.density, mix.fragrance, step, half),
-        cautions=(*capacity_caution(ask.capacity, mix.total), *coarse_caution(mix.fragrance, error)),
+        cautions=(
+            *capacity_caution(ask.capacity, mix.total),
+            *coarse_caution(mix.fragrance, error),
+            *mix_cautions(ask.wax, load, book),
+        ),
         see=("scales", "bases"),
         question=ask,
     )

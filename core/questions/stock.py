@@ -100,7 +100,7 @@ class StockQuestion(Question):
         steps: list[Step] = []
         for each_sum in worked_sums:
             steps += (step for step in each_sum.steps if step not in steps)
-        return worked(self, Outcome(most, used, each, count, first_out, tuple(steps), worked_sums[0].assumed))
+        return worked(self, Outcome(most, used, each, count, first_out, tuple(steps), worked_sums[0].assumed), book)
 
     @property
     def intent(self) -> str:

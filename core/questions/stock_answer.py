@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from core.answer import Given, Line, Result, Step, Worked, line, listed
+from core.book import Book
 from core.mixing import Mix
-from core.questions.cautions import load_cautions
+from core.questions.cautions import mix_cautions
 from core.questions.fills import FillIs
 from core.units import Mass, Number
 from core.writing import rounded
@@ -104,7 +105,7 @@ def after_pouring(ask: StockQuestion, wax: Mass, each: Mass, count: int) -> Work
     )
 
 
-def worked(ask: StockQuestion, found: Outcome) -> Worked:
+def worked(ask: StockQuestion, found: Outcome, book: Book) -> Worked:
     """The whole answer."""
     wax = ask.wax.total if ask.wax is not None else None
     left_wax = _left(wax, found.used.wax)
@@ -142,7 +143,7 @@ def worked(ask: StockQuestion, found: Outcome) -> Worked:
         body=_body(found, left_wax, left_oil),
         assumed=tuple(assumed),
         check=line("Check: {0:work} ÷ {1:work} × 100 = {2} of the wax.", *_check(found)),
-        cautions=load_cautions(found.most.load_of_wax, None),
+        cautions=mix_cautions(ask.wax, found.most.load_of_wax, book),
         see=("bases",),
         question=ask,
     )

@@ -272,7 +272,9 @@ def worked(ask: VesselQuestion, filling: Filling, book: Book) -> Answer:
 
 def _with_load(ask: VesselQuestion, answer: Worked, total: Mass, count: int, book: Book) -> Answer:
     """The load question carried on from the total weight."""
-    split = LoadQuestion(total=total.in_unit("g"), load=ask.load, basis=ask.basis, unit=ask.unit).answer(book)
+    split = LoadQuestion(
+        total=total.in_unit("g"), load=ask.load, basis=ask.basis, material=ask.material, unit=ask.unit
+    ).answer(book)
     if not isinstance(split, Worked):
         return split
     found = {result.what for result in answer.results}

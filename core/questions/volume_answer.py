@@ -188,7 +188,7 @@ def _carried_on(
     """The weight found goes on into the load question, and both sums are shown as one."""
     unit = ask.unit if kind_of(ask.unit) is Mass else ""
     if stuff is Stuff.WAX:
-        load = LoadQuestion(wax=Masses.one(mass), load=ask.load, basis=ask.basis, unit=unit)
+        load = LoadQuestion(wax=Masses.one(mass, ask.material or ""), load=ask.load, basis=ask.basis, unit=unit)
     else:
         load = LoadQuestion(wax=ask.wax, fragrance=mass, load=ask.load, basis=ask.basis, unit=unit)
     answer = load.answer(book)

@@ -6,8 +6,9 @@ from decimal import Decimal
 
 from core.answer import Answer
 from core.compounds import Basis, Load, Masses
-from core.mixing import Recipe
+from core.mixing import NO_ADDITIVES, Recipe
 from core.question import Question
+from core.questions.cautions import may_offer
 from core.questions.load import LoadQuestion
 from core.reading import asking
 from core.reading.bases import basis_words
@@ -53,6 +54,8 @@ def of_a_total(g: Givens, made: list[LoadQuestion]) -> Outcome:
         return chained(g.book, *made)
     if offered or asks_both(g):
         return chained(g.book, *_readings(first))
+    if not may_offer(Recipe(first.load.percent, Basis.TOTAL, first.additives or NO_ADDITIVES)):
+        return first  # one of the two would be refused: no choice
     return asking.basis(first)
 
 

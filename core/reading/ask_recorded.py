@@ -34,7 +34,7 @@ _COMPARES = wordset("compare versus vs differ difference different")
 
 def formula(g: Givens) -> Outcome:
     """A recorded formula: what is in it, for so much wax or in all, in so many vessels; or two side by side."""
-    names = list(_named(g, "formula", lambda name: g.book.formula(name) is not None))
+    names = list(named(g, "formula", lambda name: g.book.formula(name) is not None))
     if not names:
         return None
     versions = _versions(g)
@@ -65,7 +65,7 @@ def vessels(g: Givens) -> Outcome:
     """So many of a recorded vessel, or what one of them takes."""
     if g.scan.masses() or g.scan.volumes():
         return None
-    names = list(_named(g, "vessel", lambda name: g.book.vessel(name) is not None))
+    names = list(named(g, "vessel", lambda name: g.book.vessel(name) is not None))
     if len(names) != 1:
         return None
     counts = [m for m in g.scan.kind("number") if _whole(m)]
@@ -123,7 +123,7 @@ def _versions(g: Givens) -> list[int]:
     return [int(number) for number in found.groups() if number] if found else []
 
 
-def _named(g: Givens, kind: str, recorded: Callable[[str], bool]) -> Iterator[str]:
+def named(g: Givens, kind: str, recorded: Callable[[str], bool]) -> Iterator[str]:
     """The recorded names in the text, longest first where they overlap; a plural counts as its one. Where there are
     few names, only what is one of them is looked up."""
     few = g.book.names(kind, "", FEW)

@@ -50,7 +50,7 @@ def basis(question: LoadQuestion) -> Choice:
             **{
                 **{
                     name: getattr(question, name)
-                    for name in ("wax", "fragrance", "total", "blend", "additives", "unit")
+                    for name in ("wax", "fragrance", "total", "blend", "additives", "material", "unit")
                 },
                 "load": Load(percent, kind),
             }

@@ -18,6 +18,7 @@ from core.reading.givens import Givens
 from core.reading.intent import question_of
 from core.reading.marks import Scan
 from core.reading.odd import refuse_powers, unknown_unit
+from core.reading.on_record import name_weights, waxes_on_record, with_its_sheet
 from core.reading.other_trades import of_another_trade
 from core.reading.safety import danger
 from core.reading.scan import scan
@@ -96,7 +97,9 @@ def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answe
         return asking.greeting()
     if outside(g) and not amounts_given:
         return asking.out_of_scope()
-    built = question_of(g)
+    recorded = waxes_on_record(g)
+    name_weights(g, recorded)
+    built = with_its_sheet(question_of(g), g, recorded)
     if (unit := unknown_unit(built, scanned)) is not None:
         raise unit
     if built is not None:
