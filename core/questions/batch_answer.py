@@ -10,7 +10,7 @@ from core.book import Book, FormulaRecord
 from core.compounds import Basis, State, Stuff
 from core.mixing import NO_ADDITIVES, Mix, Recipe
 from core.questions.basis import basis_of
-from core.questions.batch_mix import Pot, Split, count_of, rows_to_weigh
+from core.questions.batch_mix import Pot, Split, count_of, groups_to_weigh, rows_to_weigh
 from core.questions.batch_sheets import density_lines, limit, sheet_lines, unknown_lines
 from core.questions.cautions import load_cautions
 from core.questions.estimates import guide_for, weight_guide
@@ -110,9 +110,9 @@ def worked(
     """The whole batch."""
     mix = found.mix
     step, step_known = step_of(ask.step, (pot.wax or pot.finished).unit, book)
-    out = weigh_out(rows_to_weigh(ask, mix), step)
+    out = weigh_out(rows_to_weigh(ask, mix), step, groups_to_weigh(ask, mix))
     load, load_of_total = _reached(ask, mix, out)
-    body = [line("Together in the pot: {}.", mix.total)]
+    body = [line("Together in the pot: {}.", out.total or mix.total)]
     if mix.fragrance:
         body.append(line("Weighed by this list, the load is {0} of the wax, {1} of the total.", load, load_of_total))
         if rounded(load.base, 2) != rounded(mix.load_of_wax.base, 2):

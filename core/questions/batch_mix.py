@@ -195,6 +195,11 @@ def rows_to_weigh(ask: BatchQuestion, mix: Mix) -> list[tuple[Line, Mass]]:
     return rows + (_divided(mix.fragrance, ask.blend, "fragrance oil", ask.oil) if mix.fragrance else [])
 
 
+def groups_to_weigh(ask: BatchQuestion, mix: Mix) -> tuple[int, ...]:
+    """How many of those rows are of one kind: the waxes, each additive, the fragrance oils."""
+    return (count_of(ask.waxes), *(1 for _ in mix.additives), *((count_of(ask.blend),) if mix.fragrance else ()))
+
+
 def _divided(whole: Mass, parts: Parts | None, what: str, name: str | None) -> list[tuple[Line, Mass]]:
     if parts is None or not parts.items:
         return [(line("{}", name) if name else Line(what), whole)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import ROUND_FLOOR, Decimal
+from itertools import accumulate
 
 from core.answer import Line, line
 from core.units import Mass
@@ -14,9 +15,19 @@ MOST = {"g": 2, "oz": 3, "kg": 3, "lb": 3}
 MOST_AT_ALL = 6
 
 
-def adds_up(parts: Sequence[Decimal], step: Decimal) -> list[Decimal]:
-    """Each part on a multiple of `step`, the sum on the multiple nearest the exact total (largest remainder first)."""
-    total = to_step(sum(parts, Decimal(0)), step) / step
+def adds_up(
+    parts: Sequence[Decimal], step: Decimal, groups: Sequence[int] = (), total: Decimal | None = None
+) -> list[Decimal]:
+    """Each part on a multiple of `step`, less than one step off, the sum on the multiple nearest the exact total (or on
+    `total`, which lies less than a step off it): the largest remainders are rounded up first. `groups` are the sizes of
+    parts that belong together, such as the waxes: each group gets its sum first, so that 450 g of wax stay 450 g
+    whatever else is weighed."""
+    if len(groups) > 1:
+        ends = list(accumulate(groups))
+        together = [parts[end - size : end] for size, end in zip(groups, ends, strict=True)]
+        sums = adds_up([sum(group, Decimal(0)) for group in together], step)
+        return [part for group, whole in zip(together, sums, strict=True) for part in adds_up(group, step, total=whole)]
+    total = (to_step(sum(parts, Decimal(0)), step) if total is None else total) / step
     floors = [(part / step).quantize(Decimal(1), ROUND_FLOOR) for part in parts]
     spare = int(total - sum(floors))
     by_remainder = sorted(range(len(parts)), key=lambda i: (floors[i] - parts[i] / step, i))

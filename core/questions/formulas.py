@@ -97,8 +97,9 @@ class FormulaQuestion(Question):
         if not isinstance(worked, Worked):
             return worked
         mix = mix_of(formula, self.wax.total if self.wax is not None else None, self.total)
-        out = weigh_out(rows_of(formula, mix), self.step or Mass(scale_step(book)))
-        head = line("{0}, version {1}: {2} in all.", formula.name, _whole(formula.version), mix.total)
+        rows = rows_of(formula, mix)
+        out = weigh_out(rows, self.step or Mass(scale_step(book)), groups_of(formula, len(rows)))
+        head = line("{0}, version {1}: {2} in all.", formula.name, _whole(formula.version), out.total or mix.total)
         size = Given("wax", self.wax.total) if self.wax is not None else Given("total", mix.total)
         return replace(
             worked,
@@ -128,6 +129,12 @@ def rows_of(formula: FormulaRecord, mix: Mix) -> list[tuple[Line, Mass]]:
     waxes = shares(mix.wax, formula.waxes) if formula.waxes else (("wax", mix.wax),)
     oils = shares(mix.fragrance, formula.fragrances) if formula.fragrances else (("fragrance oil", mix.fragrance),)
     return [(line("{}", name), mass) for name, mass in (*waxes, *mix.additives, *oils) if mass]
+
+
+def groups_of(formula: FormulaRecord, rows: int) -> tuple[int, ...]:
+    """How many of the rows are of one kind; all as one where a part of nothing left its row out."""
+    groups = (max(1, len(formula.waxes)), *(1 for _ in formula.additives), max(1, len(formula.fragrances)))
+    return groups if sum(groups) == rows else (rows,)
 
 
 def origin(formula: FormulaRecord, *, notes: bool = True) -> tuple[Line, ...]:

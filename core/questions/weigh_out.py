@@ -24,10 +24,12 @@ _GRAM_PLACES = Decimal("0.1")
 
 @dataclass(frozen=True, slots=True)
 class WeighOut:
-    """`rows` are names with the exact and the weighed mass, in order of weighing; `step` is the scale's step."""
+    """`rows` are names with the exact and the weighed mass, in order of weighing; `step` is the scale's step; `groups`
+    how many rows in a row are of one kind (waxes, an additive, fragrance oils)."""
 
     rows: tuple[tuple[Line, Mass, Mass], ...]
     step: Mass
+    groups: tuple[int, ...] = ()
 
     @property
     def total(self) -> Mass:
@@ -49,12 +51,13 @@ def step_of(said: Mass | None, first_unit: str, book: Book) -> tuple[Mass, bool]
     return (KITCHEN_OUNCES if in_ounces else Mass(KITCHEN_STEP)), False
 
 
-def weigh_out(rows: list[tuple[Line, Mass]], step: Mass) -> WeighOut:
-    """The rows rounded to the scale's step so that they add up to their rounded total."""
-    rounded = adds_up([mass.base for _, mass in rows], step.base)
+def weigh_out(rows: list[tuple[Line, Mass]], step: Mass, groups: tuple[int, ...] = ()) -> WeighOut:
+    """The rows rounded to the scale's step so that they add up to their rounded total, each group to its own."""
+    rounded = adds_up([mass.base for _, mass in rows], step.base, groups)
     return WeighOut(
         tuple((name, mass, Mass(weight, step.unit)) for (name, mass), weight in zip(rows, rounded, strict=True)),
         step,
+        groups,
     )
 
 
@@ -63,7 +66,7 @@ def table(out: WeighOut) -> Table:
     in_ounces = out.step.unit in _OUNCES
     other, heading = (_GRAM_PLACES, "in grams") if in_ounces else (_OUNCE_PLACES, "in ounces")
     weights = [weighed.base for _, _, weighed in out.rows]
-    others = adds_up(weights, other)
+    others = adds_up(weights, other, out.groups)
     own, unit = "oz" if out.step.unit == "lb_oz" else out.step.unit, "g" if in_ounces else "oz"
     # The readings end with the total, so the weights and they have their decimals from one column.
     weighed = column([Mass(weight) for weight in (*weights, *accumulate(weights))], own, MOST_AT_ALL)

@@ -38,6 +38,26 @@ def test_rows_add_up_exactly_to_the_rounded_total(grams: list[Decimal], step: Ma
         assert abs(weighed.base - exact.base) < step.base
 
 
+@given(st.lists(weights, min_size=1, max_size=4), steps)
+def test_each_group_adds_up_to_its_own_sum_as_near_as_the_whole_allows(parts: list[list[Decimal]], step: Mass) -> None:
+    """Largest remainder at both levels: no row and no group is a step off, and the whole is the rounded whole."""
+    grams = [each for group in parts for each in group]
+    out = weigh_out(named(grams), step, tuple(map(len, parts)))
+    assert out.total.base == (sum(grams) / step.base).quantize(Decimal(1), ROUND_HALF_UP) * step.base
+    assert all(abs(weighed.base - exact.base) < step.base for _, exact, weighed in out.rows)
+    at = 0
+    for group in parts:
+        assert abs(out.weighed(at, at + len(group)).base - sum(group)) < step.base
+        at += len(group)
+
+
+def test_a_whole_weight_of_wax_stays_whole_whatever_oils_are_weighed() -> None:
+    """450 g as 70 : 40 is 286.36 + 163.64, by hand; 40.5 g of oil as 70 : 30 is 28.35 + 12.15. Over all rows alone the
+    remainder of the first (0.36) would be rounded up before those of the oils, and the wax weigh 451 g."""
+    rows = named([Decimal(450) * 7 / 11, Decimal(450) * 4 / 11, Decimal("28.35"), Decimal("12.15")])
+    assert [weighed.base for _, _, weighed in weigh_out(rows, Mass.of(1), (2, 2)).rows] == [286, 164, 29, 12]
+
+
 @given(weights, steps)
 def test_the_printed_columns_add_up_and_the_reading_is_their_running_sum(grams: list[Decimal], step: Mass) -> None:
     out = weigh_out(named(grams), step)
