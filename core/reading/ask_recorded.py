@@ -92,7 +92,7 @@ def _recorded_vessels(g: Givens, versions: list[int]) -> Fills | None:
     """ "12 amber tins" of what has been recorded under that name."""
     if not g.book.names("vessel", "", 1):
         return None
-    names = list(_named(g, "vessel", lambda name: g.book.vessel(name) is not None))
+    names = list(named(g, "vessel", lambda name: g.book.vessel(name) is not None))
     counts = [m for m in g.scan.kind("number") if _whole(m) and int(m.amount.value) not in versions]
     if len(names) != 1 or len(counts) != 1:
         return None
