@@ -8,18 +8,17 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from bot.memory import Memory
+from bot.tasks import FEW_WORDS, asks_another, exercise_answered, last_question, plainly, task_of, told_of_task
 from core.action import Action, Actor
 from core.actions import BY_COMMAND as ACTIONS
-from core.answer import Answer, Choice, Missing, NotUnderstood, Worked, line
+from core.answer import Answer, Choice, NotUnderstood, line
 from core.ask import answer, from_error
 from core.book import Book, EmptyBook
 from core.errors import BadInput, LibraryUnavailable, SteelyardError
 from core.library import Library
 from core.question import Question
 from core.questions import BY_COMMAND as QUESTIONS
-from core.questions.practice import PracticeQuestion
 from core.reading import read
-from core.reading.amounts import amounts
 from core.reading.slash_form import command_of, read_form
 
 LONGEST = 6_000
@@ -99,7 +98,12 @@ class Desk:
             answered = self.ask(picked, asker, book)
             self.memory.keep(asker.user, f"{asker.place}{OFFERED}", offered)  # so that the other one may follow
             return answered
-        chosen = _exercise_answered(text, last) or _another(text, last) or _by_name(text, book)
+        task = task_of(last)
+        if task is not None and (told := told_of_task(text, task, book)) is not None:
+            return told  # not remembered: a follow-up is still about the task
+        chosen = exercise_answered(text, last) or (
+            seeded(task, anew=True) if task is not None and asks_another(text) else _by_name(text, book)
+        )
         if chosen is not None:
             return self.ask(chosen, asker, book)
         understood = read(text, book, last_question(last))
@@ -134,37 +138,9 @@ TOO_LONG = line(
 NO_LIBRARY = "There is no library here, so nothing can be recorded. Questions are answered all the same."
 
 
-def last_question(answered: Answer | None) -> Question | None:
-    """The question a follow-up would change."""
-    return answered.question if isinstance(answered, Worked | Missing) else None
-
-
-# Beside the amount itself, an answer to an exercise has so many words at most: "I think it is 36 g of oil".
-FEW_WORDS = 6
-
-
-def _exercise_answered(text: str, last: Answer | None) -> Question | None:
-    """The exercise that was set last with this answer to it, where the text is one amount and little else."""
-    question = last.question if isinstance(last, Missing) else None
-    if not isinstance(question, PracticeQuestion):
-        return None
-    found = amounts(text)
-    if len(found) != 1 or len((text[: found[0].start] + text[found[0].end :]).split()) > FEW_WORDS:
-        return None
-    return question.with_answer(found[0].text)
-
-
-def _another(text: str, last: Answer | None) -> Question | None:
-    """A new example or task of the same kind."""
-    question = last_question(last)
-    if question is None or not getattr(type(question), "needs_seed", False):
-        return None
-    return seeded(question, anew=True) if _plainly(text).casefold() in ANOTHER else None
-
-
 def _by_name(text: str, book: Book) -> Question | None:
     """“lesson tare”, “example”, “practice load”: as their commands, the slash left out."""
-    words = _plainly(text)
+    words = plainly(text)
     if words.partition(" ")[0].casefold() not in BY_NAME:
         return None
     try:
@@ -175,11 +151,6 @@ def _by_name(text: str, book: Book) -> Question | None:
 
 
 BY_NAME = ("lesson", "example", "practice")
-ANOTHER = ("another", "another one", "one more", "next", "next one", "again", "a new one", "new one")
-
-
-def _plainly(text: str) -> str:
-    return " ".join(text.split()).strip(" .!?\"'“”")
 
 
 # Where the last choice is kept beside the last answer: no place is called so.

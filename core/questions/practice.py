@@ -71,7 +71,7 @@ class PracticeQuestion(Question):
 
     def answer(self, book: Book) -> Answer:
         """Missing with the task until an answer is given; Worked for a right one; Missing again for a wrong one, with
-        what went wrong or a first step."""
+        what went wrong, a first step or a hint."""
         found = exercises.solved(book, self.family, self.level, self.weights, self.seed, self.material)
         if self.your_answer is None:
             return self._once_more(found, found.exercise.task)
@@ -112,7 +112,7 @@ class PracticeQuestion(Question):
 
     def _way_out(self) -> tuple[Line, ...]:
         seed = exercises.FIRST_SEED if self.seed is None else self.seed
-        return (line("To see it worked out, ask for the example with the same choices and seed {}.", seed),)
+        return (line("To see it worked out, type “solution”, or ask for the example of the same kind, seed {}.", seed),)
 
     def _right(self, found: Solved, book: Book) -> Worked:
         answer = found.answer
@@ -144,16 +144,24 @@ class PracticeQuestion(Question):
         )
 
     def _unknown(self, found: Solved, given: Quantity, book: Book) -> Missing:
-        style = Style(first=book.preferences.first or self._unit(found))
-        steps = [step for step in found.answer.steps if not step.idle(style)]
-        way = line("{}", steps[0].formula)
-        if len(steps) > 1:
-            way = line("{0}: {1} = {2}", steps[0].formula, steps[0].numbers, steps[0].result)
         return self._once_more(
             found,
             line("Not yet: {0:typed} is too {1}.", given, Line("much" if given.base > found.right.base else "little")),
-            (line("The first step: {}.", way), line("The task again: {}", found.exercise.task)),
+            (self._nudge(found, book), line("The task again: {}", found.exercise.task)),
         )
+
+    def hint(self, book: Book) -> Missing:
+        """The task again with a nudge."""
+        found = exercises.solved(book, self.family, self.level, self.weights, self.seed, self.material)
+        return self._once_more(found, self._nudge(found, book), (line("The task again: {}", found.exercise.task),))
+
+    def _nudge(self, found: Solved, book: Book) -> Line:
+        """The first step; of a task with only one, which would be its solution, what most people miss there."""
+        style = Style(first=book.preferences.first or self._unit(found))
+        steps = [step for step in found.answer.steps if not step.idle(style)]
+        if len(steps) > 1:
+            return line("The first step: {0}: {1} = {2}.", steps[0].formula, steps[0].numbers, steps[0].result)
+        return line("A hint: {}", found.exercise.mistakes[0].instead)
 
 
 def _read(text: str, kind: type[Quantity], book: Book) -> Quantity:

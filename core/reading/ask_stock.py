@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from core.answer import Answer
-from core.compounds import Masses
+from core.compounds import Load, Masses
 from core.question import Question
 from core.questions.batch import FillIs
 from core.questions.cost import CostQuestion
@@ -163,16 +163,21 @@ def _from_both(g: Givens) -> Outcome:
     """ "2.3 kg wax, 150 g oil, candles of 180 g finished at 8 %: how many till one of them is empty?" """
     wax, oil = g.scan.masses("wax"), g.scan.masses("fragrance")
     each = [m for m in g.scan.masses() if m not in wax and m not in oil]
-    if not len(wax) == len(oil) == len(each) == 1 or g.shares.load is None or doubtful_ounces(g) is not None:
+    if not len(wax) == len(oil) == len(each) == 1 or doubtful_ounces(g) is not None:
         return None
     alone = each[0]
+    load = g.shares.load
+    if load is None:  # "2400 g wax and 192 g fragrance, how many 200 g candles": all of both goes in
+        if mass_of(oil[0]).base * 2 > mass_of(wax[0]).base or alone.of == "":
+            return None
+        load = Load.rate(mass_of(oil[0]), mass_of(wax[0]), f"{oil[0].amount.text} per {wax[0].amount.text}")
     if alone.of not in ("candle", "jar", "total", "") or mass_of(alone).base * 2 > mass_of(wax[0]).base:
         return None
     finished = alone.of in ("total", "candle") or bool(alone.flags & {"finished", "without"})
     return StockQuestion(
         wax=Masses.one(mass_of(wax[0])),
         fragrance=mass_of(oil[0]),
-        load=g.shares.load,
+        load=load,
         each=mass_of(alone),
         fill_is=FillIs.FINISHED if finished else None,
     )

@@ -67,8 +67,9 @@ Chain = tuple[Any, Offer | None] | None  # the choices before, and the last one
 
 def attach_nouns(scan: Scan, runs: list[Run]) -> None:
     """Nouns to amounts so that all of them together stand as near as can be; no run serves two amounts."""
-    starts = {run.first: k for k, run in enumerate(runs)}
-    ends = {run.last: k for k, run in enumerate(runs)}
+    there = [(k, run) for k, run in enumerate(runs) if not _is_denied(scan.marks, run)]
+    starts = {run.first: k for k, run in there}
+    ends = {run.last: k for k, run in there}
     # best[k]: the cheapest choices up to here that end with run k taken by the right side (-1: with none), linked
     # backwards from the last amount
     best: dict[int, tuple[float, Chain]] = {-1: (0.0, None)}
@@ -91,6 +92,11 @@ def attach_nouns(scan: Scan, runs: list[Run]) -> None:
         if offer is not None:
             measured.of, measured.name, measured.side = runs[offer.run].head, runs[offer.run].text, offer.side
             measured.sure = offer.cost < SURE
+
+
+def _is_denied(marks: list[Mark], run: Run) -> bool:
+    """ "200 g each, no fragrance": nothing can be of what is not there."""
+    return run.head == "fragrance" and run.first > 0 and marks[run.first - 1].text in ("no", "without")
 
 
 def _offers(

@@ -125,6 +125,8 @@ def _spaced_thousands(tokens: list[Token], i: int) -> Numeral | None:
     if len(groups) == 1 or (len(groups) == 2 and groups[1] != "000" and _counts_containers(tokens, j)):
         return None
     before = tokens[i - 1]
+    if i > 1 and before.text in "/:" and tokens[i - 2].kind is Kind.FIGURE:
+        return None  # "60/40 900 g"
     row = [before.text, *groups] if before.kind is Kind.FIGURE and tokens[i].gap == " " else groups
     if _alike(row, tokens[j].text):
         return None

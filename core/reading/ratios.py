@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from core.compounds import Basis, Load, Parts
 from core.reading.bases import basis_of
-from core.reading.marks import Measured, Scan
+from core.reading.marks import Mark, Measured, Scan
 from core.reading.rates import LARGEST_FRACTION
 from core.reading.share import HUNDRED, Shares
 from core.reading.wordset import wordset
@@ -53,7 +53,7 @@ def file_ratios(scan: Scan, out: Shares) -> None:
         )
         oils = any(mark.noun == "fragrance" for mark in around)
         rate = Load.rate(Mass(min(numbers)), Mass(max(numbers)), m.amount.text)
-        parts = Parts(tuple(("", number) for number in numbers))
+        parts = Parts(tuple(zip(_names_of_parts(scan, m), numbers, strict=True)))
         if len(numbers) == 2 and not out.loads and {"wax", "fragrance"} <= set(names[:2]):
             out.loads.append(rate)
         elif len(numbers) == 2 and not out.loads and _is_of_whole(scan, numbers):
@@ -91,6 +91,35 @@ def _names_after(scan: Scan, m: Measured) -> list[str]:
         if mark.noun:
             names.append(mark.noun)
     return names
+
+
+_PLAIN_NAMES = wordset("wax waxes oil oils fragrance scent scents blend base flakes pellets perfume fo eo")
+_BETWEEN_NAMES = wordset("and & + / , to with")
+
+
+def _names_of_parts(scan: Scan, m: Measured) -> list[str]:
+    """ "50/50 soy and coconut": what each number is of, where as many names stand right behind or before; else ""."""
+    behind, before = scan.marks[m.at + 1 : m.at + 8], scan.marks[max(0, m.at - 7) : m.at]
+    unnamed = [""] * len(m.amount.ratio)
+    return _names_in(behind, len(unnamed)) or _names_in(before[::-1], len(unnamed), -1) or unnamed
+
+
+def _names_in(marks: list[Mark], count: int, way: int = 1) -> list[str]:
+    """So many names in a row, each a wax or a scent, joined by "and" or a sign; [] where there are more or fewer."""
+    names: list[list[str]] = [[]]
+    for mark in marks:
+        if mark.text in _BETWEEN_NAMES:
+            names.append([])
+        elif mark.noun in ("wax", "fragrance"):
+            names[-1].append(mark.text)
+        else:
+            break
+    if len(names) > 1 and not names[-1]:
+        names.pop()  # "soy and coconut, 900 g"
+    if len(names) == 1 and len(names[0]) == count and not _PLAIN_NAMES & {*names[0]}:
+        names = [[name] for name in names[0]]  # "60/40 soy coconut"
+    whole = len(names) == count and all(names) and len({tuple(name) for name in names}) == count
+    return [" ".join(name[::way]) for name in names[::way]] if whole else []
 
 
 def _is_of_whole(scan: Scan, numbers: tuple[Decimal, ...]) -> bool:

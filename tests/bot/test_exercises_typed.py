@@ -86,3 +86,41 @@ def test_a_whole_question_after_a_task_is_a_question(desk: Desk) -> None:
     said(desk, TASK)
     found = said(desk, "450 g of wax at 8 %, how much fragrance?")
     assert found.headline.show() == "36 g (1.27 oz) of fragrance oil."
+
+
+@pytest.mark.parametrize("text", ["idk", "I don't know", "hint", "a hint please", "no idea", "how do i do this?"])
+def test_who_does_not_know_gets_a_hint_and_the_task_again(desk: Desk, text: str) -> None:
+    said(desk, TASK)
+    found = said(desk, text)
+    assert task(found).seed == 3
+    assert found.headline.show() == "A hint: Here it is a percent of the wax: take it of the wax's weight alone."
+    assert "30 g" not in page(found, Preferences())
+    assert said(desk, "30 g").headline.show() == "Right: 30 g (1.06 oz)."
+
+
+@pytest.mark.parametrize("text", ["solution", "Show the solution", "i give up", "what's the answer?"])
+def test_the_solution_can_be_asked_for_in_words(desk: Desk, text: str) -> None:
+    said(desk, TASK)
+    found = said(desk, text)
+    assert found.intent == "worked_example"
+    assert "30 g (1.06 oz)" in page(found, Preferences())
+    assert task(said(desk, "give me another")).seed != 3
+
+
+@pytest.mark.parametrize("text", ["give me another", "new task please", "skip this one", "next question"])
+def test_another_task_in_other_words(desk: Desk, text: str) -> None:
+    said(desk, TASK)
+    assert task(said(desk, text)).seed != 3
+
+
+def test_a_wrong_answer_to_a_task_of_one_step_does_not_give_it_away(desk: Desk) -> None:
+    said(desk, TASK)
+    shown = page(said(desk, "5.5 g"), Preferences())
+    assert "wax × load" not in shown
+    assert "A hint: " in shown
+
+
+def test_without_a_task_there_is_no_hint(desk: Desk) -> None:
+    said(desk, "450 g wax at 8 %")
+    for text in ("hint", "solution", "another"):
+        assert said(desk, text).kind == "not_understood"

@@ -11,6 +11,7 @@ from core.reading.roles import assign
 from core.reading.scan import scan
 from core.reading.share import Shares
 from core.reading.shares import shares
+from tests.core.reading.asked import answered
 
 
 def of(text: str) -> Shares:
@@ -68,3 +69,20 @@ def test_a_percent_that_is_neither_is_left_unclear() -> None:
 
 def test_between_two_percents() -> None:
     assert [load.percent.base for load in of("between 6 and 8 percent of 550g wax").loads] == [6, 8]
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("50/50 soy and coconut 900 g total", {"soy": 450, "coconut": 450}),
+        ("soy and coconut 60/40 900 g total", {"soy": 540, "coconut": 360}),
+        ("60/40 soy coconut, 900 g", {"soy": 540, "coconut": 360}),
+        ("70/30 soy wax / paraffin wax, 1 kg", {"soy wax": 700, "paraffin wax": 300}),
+        ("60/40 rose and vanilla, 50 g of oil in all", {"rose": 30, "vanilla": 20}),
+    ],
+)
+def test_the_parts_of_a_ratio_keep_their_names(text: str, parts: dict[str, int]) -> None:
+    shown = answered(text).headline.show()
+    for name, grams in parts.items():
+        assert f"{grams} g" in shown
+        assert f" of {name}" in shown

@@ -57,3 +57,13 @@ def test_what_is_not_sure_is_asked(text: str) -> None:
 def test_scaling_a_recipe_needs_no_scale() -> None:
     assert not isinstance(understood("formula: soy 80% coconut 20%, scale to 5 kg"), ScaleQuestion)
     assert isinstance(understood("my 1 g scale to weigh 5 g of dye, error?"), ScaleQuestion)
+
+
+def test_all_of_the_wax_and_all_of_the_oil_into_candles() -> None:
+    # (2400 g + 192 g) ÷ 200 g = 12.96: twelve whole ones
+    assert result("2400 g wax and 192 g fragrance, how many 200 g candles", "count") == 12
+
+
+def test_a_batch_told_to_have_no_fragrance() -> None:
+    for text in ("10 candles 200 g each no fragrance", "10 candles of 200 g without fragrance"):
+        assert result(text, "wax") == 2000
