@@ -28,7 +28,7 @@ from core.reading.market import (
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
 from core.reading.periods import per_period, times
-from core.units import Mass
+from core.units import Mass, Money
 
 Outcome = Question | Answer | None
 
@@ -115,7 +115,17 @@ def _is_shopping(g: Givens, sale: Market) -> bool:
     oil = any(head in ("fragrance", "load") for _, head in g.scan.heads)
     if any(price for _, price in sale.packs) and any(m["want"] for m in g.scan.masses()) and not oil:
         return True  # "2 kg is 15 euro, I need 6 kg"
+    if len(sale.packs) == 1 and _needs_more_than_one(g, sale.packs[0]):
+        return True
     return len(sale.packs) + len(sale.rates) >= 2 or (bool(sale.rates) and bool(sold_sizes(g)))
+
+
+def _needs_more_than_one(g: Givens, pack: tuple[Measured, Money | None]) -> bool:
+    """ "Oil is 28 dollars for a one pound bottle, I need 2.5 lb": a price, a need beyond it, and no wax for a mix."""
+    needs = [m for m in g.scan.masses() if m is not pack[0]]
+    of_wax = any(mark.noun in ("wax", "candle", "jar", "load") for mark in g.scan.marks)
+    priced = pack[1] is not None and isinstance(pack[0].value, Mass) and not of_wax
+    return priced and len(needs) == 1 and needs[0]["want"] and mass_of(needs[0]).base > mass_of(pack[0]).base
 
 
 def _asks_money(g: Givens, priced: Priced) -> bool:
@@ -211,7 +221,7 @@ def packs_for_need(g: Givens) -> Outcome:
         return None
     have = at_hand(g)
     masses = [m for m in g.scan.masses() if m is not have]
-    sizes = [m for m in masses if m.of in ("pack", "bottle") and m.name.endswith("s")]
+    sizes = [m for m in masses if m.of in ("pack", "bottle", "box") and m.name.endswith("s")]
     needs = [m for m in masses if m not in sizes and (m["want"] or have is not None)]
     if len(masses) != 2 or len(sizes) != 1 or len(needs) != 1:
         return None

@@ -25,6 +25,8 @@ def convert(g: Givens) -> Outcome:
     """One amount in another unit, or several of a kind."""
     found = [m for m in g.scan.found if m.kind in ("mass", "volume", "length")]
     wanted = g.wanted()
+    if (asked := _asked_itself(g, found, wanted)) is not None:
+        return asked
     if several := _several(g, found, wanted):
         return several
     if len(found) != 1 or g.shares.loads or g.shares.parts:
@@ -62,6 +64,28 @@ def convert(g: Givens) -> Outcome:
             return ConvertQuestion(amount=value * counts[0].amount.value, to=unit_name(to))
         return ConvertQuestion(amount=value, to=unit_name(to))
     return None
+
+
+_REALLY = wordset("really actually then correctly in to as")
+
+
+def _asked_itself(g: Givens, found: list[Measured], wanted: list[str]) -> Outcome:
+    """ "I wrote 1.5 lb as 1 lb 5 oz, what is 1.5 lb really in oz": told before, and asked in so many words."""
+    marks = g.scan.marks
+    if len(found) < 2 or len(found) > 3 or len(found) != len(g.scan.found) or g.scan.heads:
+        return None
+    m, value = found[-1], found[-1].value
+    before = [mark.text for mark in marks[max(0, m.at - 2) : m.at]]
+    asks = before in (["what", "is"], ["how much", "is"], ["what", "are"]) or before[-1:] in (["what's"], ["whats"])
+    again = any(type(x.value) is type(value) and x.value == value for x in found[:-1])
+    after = marks[m.at + 1 : m.at + 5]
+    unit = next((mark.unit for mark in after if mark.text not in _REALLY), "")
+    if not asks or not again or unit not in wanted or kind_of(unit) is not type(value) or unit == m.amount.unit:
+        return None
+    if not isinstance(value, Mass | Volume | Length) or _maybe_fluid(g, m, unit):
+        return None
+    g.used.update(x.at for x in found)
+    return ConvertQuestion(amount=value, to=unit_name(unit))
 
 
 def _of_both_countries(g: Givens, value: Volume, to: str) -> Outcome:

@@ -68,7 +68,7 @@ def cost(g: Givens, *, whole: bool = False) -> Outcome:
 
     `whole` where one price is enough: the rest of the sheet is known.
     """
-    if not g.asks_price:
+    if not (g.asks_price or _priced_part(g)):
         return None
     sale = market(g)
     sizes = {id(m) for m, _ in sale.packs}
@@ -102,6 +102,17 @@ def cost(g: Givens, *, whole: bool = False) -> Outcome:
         fragrance_price=oil[1] if oil else None,
         fragrance_pack=oil[0] if oil else None,
     )
+
+
+def _priced_part(g: Givens) -> bool:
+    """ "100 g of oil costs 7.50, how much is the oil in one candle": asked of what has a price."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks[:-3]):
+        is_the = mark.text in ("how much", "what") and marks[i + 1].text in ("is", "are") and marks[i + 2].text == "the"
+        if is_the and marks[i + 3].noun == "fragrance" and len(g.scan.kind("money")) == 1:
+            behind = [x.text for x in marks[i + 4 : i + 8]]
+            return "in" in behind and any(x.noun in ("candle", "jar") for x in marks[i + 4 : i + 9])
+    return False
 
 
 def _one(g: Givens) -> int | None:

@@ -5,16 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from core.answer import Answer
+from core.answer import Answer, Result, Step, line
 from core.compounds import Masses, Measure, Stuff
 from core.question import Question
 from core.questions.density import DensityQuestion
+from core.questions.load import LoadQuestion
 from core.questions.volume import VolumeQuestion
+from core.reading.ask_vessel import box_sides
 from core.reading.givens import Givens
 from core.reading.marks import Mark, Measured
 from core.reading.measuring import mass_of
 from core.reading.tares import weighed_along
 from core.reading.wordset import wordset
+from core.reading.workings import Working
 from core.units import Density, Mass, Volume, kind_of
 
 Outcome = Question | Answer | None
@@ -90,6 +93,8 @@ def _of_another(between: list[Mark]) -> bool:
 
 def more_of_it(g: Givens) -> Outcome:
     """Another volume, or another weight, of what was weighed: "so the 16 fl oz bottle?", "how many cups is 500 g?" """
+    if (poured := _load_by_volume(g)) is not None:
+        return poured
     if g.has("dense", "density") or g.shares.loads or g.density() is not None or g.scan.kind("drop"):
         return None
     sample = sample_told(g)
@@ -109,6 +114,20 @@ def more_of_it(g: Givens) -> Outcome:
             unit=g.wanted_volume() or sample.volume.amount.unit,
         )
     return None
+
+
+def _load_by_volume(g: Givens) -> Outcome:
+    """ "60 ml of my oil weighed 57 g; 500 g of wax at 7 %, how many ml?": the oil by weight, and its volume."""
+    sample, unit = sample_told(g), g.wanted_volume()
+    if sample is None or not sample.read or not unit or len(g.shares.loads) != 1 or len(g.scan.volumes()) != 1:
+        return None
+    waxes = [m for m in g.scan.masses("wax") if m is not sample.mass]
+    oil = g.stuff(sample.volume) is Stuff.FRAGRANCE and sample.mass.of in ("fragrance", "")
+    if not oil or len(waxes) != 1 or len(g.scan.found) != 4 or g.density() is not None:
+        return None
+    g.used.update((sample.volume.at, sample.mass.at))
+    wax = Masses.one(mass_of(waxes[0]))
+    return LoadQuestion(wax=wax, load=g.shares.loads[0], density=sample.density, unit=unit)
 
 
 def _told_of_one(sample: Sample) -> bool:
@@ -160,6 +179,8 @@ def measured_density(g: Givens) -> Outcome:
         return _told_only(g, sample)
     if (by_water := _against_water(g)) is not None:
         return by_water
+    if (block := _block(g)) is not None:
+        return block
     volumes = _samples_of(g, g.scan.volumes())
     masses = [m for m in g.scan.masses() if not m["step"]]
     volume = _volume(volumes[0]) if volumes else None
@@ -197,6 +218,20 @@ def _told_only(g: Givens, sample: Sample | None) -> Outcome:
     ):
         return None
     return DensityQuestion(mass=mass_of(sample.mass), volume=_volume(sample.volume), stuff=g.stuff(sample.volume))
+
+
+def _block(g: Givens) -> Outcome:
+    """ "A block of 10 x 5 x 4 cm weighs 182 g": the room is its sides multiplied."""
+    sides, masses = box_sides(g), g.scan.masses()
+    lengths = [m for m in g.scan.found if m.kind not in ("mass",)]
+    if sides is None or len(masses) != 1 or len(lengths) != 3 or masses[0].of in ("box", "jar", "pot", "bottle"):
+        return None
+    long, wide, high = sides
+    room = Volume(long.to("cm") * wide.to("cm") * high.to("cm"), "ml")
+    step = Step("its room", line("{0:typed} × {1:typed} × {2:typed}", long, wide, high), line("{0}", room))
+    g.scan.workings.append(Working(step, Result("worked_out", room)))
+    g.used.update(m.at for m in lengths)
+    return DensityQuestion(mass=mass_of(masses[0]), volume=room, stuff=g.stuff(masses[0]))
 
 
 def _samples_of(g: Givens, volumes: list[Measured]) -> list[Measured]:

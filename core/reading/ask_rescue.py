@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
+
 from core.answer import Answer
 from core.compounds import Basis, Load, Masses
-from core.mixing import Recipe
+from core.mixing import Mix, Recipe
 from core.question import Question
+from core.questions.cautions import too_much
 from core.questions.load import LoadQuestion
 from core.questions.rescue import RescueQuestion
 from core.reading import asking
@@ -23,6 +26,8 @@ def rescue(g: Givens) -> Outcome:
     """Too much or too little is in the pot already."""
     if _two_recipes(g) or _only_checks(g):
         return None
+    if (asked_leave := _asks_leave(g)) is not None:
+        return asked_leave
     if (kept := _more_wax(g)) is not None:
         return kept
     found = weights(g)
@@ -55,6 +60,21 @@ def rescue(g: Givens) -> Outcome:
     )
 
 
+def _asks_leave(g: Givens) -> LoadQuestion | None:
+    """ "They say put 130 g in 400 g, should I": nothing is in the pot yet, and that is more than wax ever takes."""
+    words = [mark.text for mark in g.scan.marks]
+    asks = any(pair in _LEAVE for pair in itertools.pairwise(words))
+    found = weights(g)
+    if not asks or found.unclear or found.wax is None or found.fragrance is None or found.total is not None:
+        return None
+    load = Mix(found.wax.total, found.fragrance).load_of_wax
+    if not too_much(load):
+        return None
+    g.used.update(m.at for m in g.scan.kind("percent"))  # "at 10 % it smells of nothing": as it was
+    return LoadQuestion(wax=found.wax, fragrance=found.fragrance)
+
+
+_LEAVE = frozenset((one, "i") for one in ("should", "can", "may", "could", "shall"))
 _MORE = wordset("add adding another extra")
 _MORE_WAX = wordset("more another extra fresh plain unscented new additional add adding added plus")
 

@@ -25,7 +25,10 @@ def scale(g: Givens) -> Outcome:
     """How far off a weighing may be on a scale of given steps."""
     masses = g.scan.masses()
     steps = [m for m in masses if _names_step(g, m)] or [m for m in masses if _is_step(g, m)]
-    most = [m for m in masses if m["limit"] and m not in steps and steps]
+    if len(steps) == len(masses) > 1 and len(named := [m for m in steps if _beside_step_word(g, m)]) == 1:
+        steps = named  # "5 g step kitchen scale for 40 g": the word is of the one
+    steps += _either_step(g, masses, steps)
+    most = [m for m in masses if m["limit"] and m not in steps and steps and not _most_error(g)]
     others = [m for m in masses if m not in steps and m not in most]
     error = g.shares.error or _error(g)
     if error is None and not masses and len(g.shares.loads) == 1 and not g.has("wax_itself"):
@@ -163,6 +166,29 @@ def _names_step(g: Givens, m: Measured) -> bool:
     if after is not None and after.text in ("one", "ones") and g.has("scale") and _on_a(g, m):
         return True
     return m["step"] or (after is not None and (after.noun == "scale" or _scale_follows(g, m))) or _listed_step(g, m)
+
+
+def _beside_step_word(g: Givens, m: Measured) -> bool:
+    """ "5 g steps", "steps of 5 g": nothing else stands between."""
+    marks = g.scan.marks
+    after = marks[m.at + 1 : m.at + 2]
+    before = [mark for mark in marks[max(0, m.at - 2) : m.at] if mark.text not in ("of", "is", ":", "=", "in")]
+    return any("step" in mark.tags for mark in (*after, *before[-1:]))
+
+
+def _most_error(g: Givens) -> bool:
+    """ "Max error": the word is no limit of the scale."""
+    pairs = itertools.pairwise(g.scan.marks)
+    return any("limit" in one.tags and "error" in two.tags for one, two in pairs)
+
+
+def _either_step(g: Givens, masses: list[Measured], steps: list[Measured]) -> list[Measured]:
+    """The second of "which scale, 1 g or 0.1 g": it stands right behind the one that is a step, and of nothing else."""
+    if len(steps) != 1 or len(masses) < 3:
+        return []
+    marks, at = g.scan.marks, steps[0].at
+    beside = [m for m in masses if m.at == at + 2 and marks[at + 1].text in ("or", "vs", "versus")]
+    return [m for m in beside if _on_a_scale(m) and m.of in ("", "scale")]
 
 
 def _on_a(g: Givens, m: Measured) -> bool:

@@ -17,6 +17,7 @@ from core.reading.chain import chained
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
+from core.reading.wordset import wordset
 from core.units import Density, Number, Volume
 
 Outcome = Question | Answer | None
@@ -53,6 +54,7 @@ def with_density(g: Givens) -> Outcome:
         return VolumeQuestion(volume=whole, density=dense, stuff=g.stuff(volumes[0]), wax=wax, load=load)
     if len(volumes) == 1:
         volume = volumes[0]
+        _take_guess(g, volume)
         if g.shares.level is not None:
             return VesselQuestion(room=volume_of(volume), level=g.shares.level, density=dense, load=load)
         stuff = g.stuff(volume)
@@ -95,6 +97,20 @@ def with_density(g: Givens) -> Outcome:
     if wax is not None and fragrance is not None:
         return LoadQuestion(wax=wax, fragrance=fragrance, load=load, density=dense, unit=unit)
     return VolumeQuestion(density=dense, stuff=g.stuff()) if not masses else None
+
+
+_WHETHER = wordset("does do is are will would should can did")
+_WEIGH = wordset("weigh weighs weighing be equal equals mean means")
+
+
+def _take_guess(g: Givens, volume: Measured) -> None:
+    """ "Does 50 ml weigh 50 g if its density is 0.98?": the weight is a guess, and the answer tells the right one."""
+    marks, masses = g.scan.marks, g.scan.masses()
+    if len(masses) != 1 or g.shares.loads or masses[0].of not in ("", volume.of) or marks[0].text not in _WHETHER:
+        return
+    between = marks[volume.at + 1 : masses[0].at]
+    if 0 < len(between) <= 4 and between[-1].text in _WEIGH:
+        g.used.add(masses[0].at)
 
 
 def _replace(question: LoadQuestion, density: Density, unit: str) -> LoadQuestion:

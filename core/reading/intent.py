@@ -130,7 +130,7 @@ ROWS = (
     Row(
         "purchase",
         ask_buy.packs_for_need,
-        hears=("pack bottle", "want"),
+        hears=("pack bottle box", "want"),
         holds=("mass",),
         without="money percent rate",
     ),

@@ -109,6 +109,8 @@ def tokenize(text: str) -> list[Token]:
     if ".g" in plain or ".G" in plain:
         _join_specific_gravity(tokens)
     _read_points_as_thousands(tokens)
+    if "," in plain:
+        _read_commas_as_points(tokens)
     return tokens
 
 
@@ -142,6 +144,27 @@ def _read_points_as_thousands(tokens: list[Token]) -> None:
     if places and any(token.text in _POINT_IS_FOR_THOUSANDS for token in tokens):
         for i in places:
             tokens[i] = tokens[i]._replace(value=Decimal(tokens[i].text.replace(".", "")))
+
+
+_JOINS_COMMA_AND_POINT = word_set("for as is like means my a the instead of in place = decimal")
+_POINTS = word_set("point points dot decimal decimals period")
+
+
+def _read_commas_as_points(tokens: list[Token]) -> None:
+    """ "1,250 kg (I write comma for the point)" is 1.25 kg: the writer says what the comma stands for."""
+    commas = [i for i, token in enumerate(tokens) if token.text in ("comma", "commas")]
+    if len(commas) != 1 or tokens[commas[0] - 1].text in ("the", "is", "that", "this", "or") or not commas[0]:
+        return
+    said = []
+    for token in tokens[commas[0] + 1 : commas[0] + 6]:
+        if token.text not in _JOINS_COMMA_AND_POINT and token.text not in _POINTS:
+            break
+        said.append(token.text)
+    if not any(word in _POINTS for word in said) or any(t.text.startswith("thousand") for t in tokens):
+        return
+    for i, token in enumerate(tokens):
+        if token.kind is Kind.FIGURE and token.text.count(",") == 1 and "." not in token.text:
+            tokens[i] = token._replace(value=Decimal(token.text.replace(",", ".")))
 
 
 def _add_figure(tokens: list[Token], piece: str, start: int, end: int, gap: str) -> None:
