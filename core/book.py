@@ -25,8 +25,8 @@ class Preferences:
 
 @dataclass(frozen=True, slots=True)
 class MaterialRecord:
-    """A material the group recorded. `spread` is the standard uncertainty of the density in g/ml; `how` says who
-    measured it, when and with what, in words to be shown."""
+    """A material the group recorded. `spread` is the standard uncertainty of the density in g/ml, `coverage`
+    how many of it make 19 times in 20; `how` says who measured it, when and with what, in words to be shown."""
 
     name: str
     kind: str = ""
@@ -37,6 +37,7 @@ class MaterialRecord:
     how: str = ""
     flash_point: Temperature | None = None
     notes: str = ""
+    coverage: Decimal = Decimal(2)
 
 
 @dataclass(frozen=True, slots=True)

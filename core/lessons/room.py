@@ -6,19 +6,17 @@ from decimal import Decimal
 
 from core.answer import Given, Lesson, Origin, Result, line
 from core.book import Book
-from core.compounds import Basis, Material, State, Stuff
+from core.compounds import Basis, State, Stuff
 from core.lessons.topics import Topic
 from core.lessons.units import ROOM_TEMPERATURE, Units, density_of, published
 from core.mixing import Mix, Recipe
-from core.questions.estimates import guide_for
+from core.questions.estimates import USUAL_LEVEL, guide_for
 from core.reference import densities
 from core.reference.measures import z_factor
 from core.units import Mass, Number, Percent, Volume
 from core.writing import rounded
 
 LOAD = Percent(Decimal(8))
-# How full a jar is filled (common practice, no source).
-LEVEL = Percent(Decimal(85))
 
 
 def ounces(book: Book, units: Units) -> Lesson:
@@ -77,8 +75,8 @@ def jar_ounces(book: Book, units: Units) -> Lesson:
     """A jar is sold by its room."""
     printed = Decimal(8)
     room, british = Volume.of(printed, "us_fl_oz"), Volume.of(printed, "imp_fl_oz")
-    filled = Volume(room.base * LEVEL.fraction)
-    guide = guide_for(Stuff.WAX, Material("paraffin"), State.SOLID)
+    filled = Volume(room.base * USUAL_LEVEL.fraction)
+    guide = guide_for(Stuff.WAX, None, State.MOLTEN)
     assert guide is not None
     light, heavy = guide.low.mass_of(filled), guide.high.mass_of(filled)
     z = z_factor(ROOM_TEMPERATURE.base)
@@ -99,11 +97,11 @@ def jar_ounces(book: Book, units: Units) -> Lesson:
             ),
             line(
                 "Nobody fills to the brim. Filled to {0} (common practice): {2:ml} × {0:bare} ÷ 100 = {1:ml}.",
-                *(LEVEL, filled, room),
+                *(USUAL_LEVEL, filled, room),
             ),
             line(
-                "Wax is lighter than water. Set paraffin has {0} to {1}, so {2:ml} of it weigh {3} to {4}. Only as a "
-                "guide: your wax may differ.",
+                "Wax is lighter than water. Melted, as it is poured, waxes have {0} to {1}, so {2:ml} weigh {3} to "
+                "{4}. Only as a guide: your wax may differ. It sinks as it sets; the weight stays the same.",
                 *(guide.low, guide.high, filled, units.both(light), units.both(heavy)),
             ),
             line(
@@ -115,7 +113,7 @@ def jar_ounces(book: Book, units: Units) -> Lesson:
             line("Try it: ask “how much wax goes into an 8 oz jar?”"),
         ),
         given=(
-            Given("density of solid paraffin, from", guide.low, Origin.PUBLISHED, guide.source),
+            Given("density of melted wax, from", guide.low, Origin.PUBLISHED, guide.source),
             published("ml of room for 1 g of water", Number(z.factor), z.source, z.status),
         ),
         results=(

@@ -26,18 +26,30 @@ class Value:
     spread: Decimal | None = None
 
 
+# Student's t that 95 % of the values lie within, by degrees of freedom (JCGM 100:2008, Table G.2; from memory, the
+# tests hold it against scipy). Between two rows the earlier one holds; past the last, the usual 2 (6.3.3).
+_HUNDREDTHS = (1271, 430, 318, 278, 257, 245, 236, 231, 226, 223, 220, 218, 216, 214, 213, 212, 211, 210, 209, 209)
+_ROWS = (*enumerate(_HUNDREDTHS, 1), (25, 206), (30, 204), (40, 202))
+STUDENT = {freedom: Decimal(factor).scaleb(-2) for freedom, factor in _ROWS}
+USUAL_COVERAGE = Decimal(2)
+FEWEST_TO_TELL = 3  # values; of two nobody can tell how far they scatter
+
+
 @dataclass(frozen=True, slots=True)
 class Combined:
-    """The combined `value`; `spread` its standard uncertainty (None for one value without one). `chi` is the square
-    root of the reduced chi-squared, None where it can't be told; `scattered` says that the values differ more than
-    their uncertainties allow, so that `spread` was taken from their scatter; `weighted` whether by 1/u². `outliers` are
-    the places of values left out, `apart` says that two values, which have no middle, are far from each other."""
+    """The combined `value`; `spread` its standard uncertainty (None where it can't be told) and `coverage` how many of
+    them make 19 times in 20. `chi` is the square root of the reduced chi-squared, None where it can't be told;
+    `scattered` says that the values differ more than their uncertainties allow; `weighted` whether by 1/u²; `too_few`
+    that they are too few to tell how far they scatter. `outliers` are the places of values left out, `apart` says that
+    two values, which have no middle, are far from each other."""
 
     value: Decimal
     spread: Decimal | None
     weighted: bool
+    coverage: Decimal = USUAL_COVERAGE
     chi: Decimal | None = None
     scattered: bool = False
+    too_few: bool = False
     outliers: tuple[int, ...] = ()
     apart: bool = False
 
@@ -46,14 +58,26 @@ def combine(values: Sequence[Value]) -> Combined:
     """Weighted by 1/u² where every value has its u, else the plain mean; what stands out is left out (ISO 5725-2,
     7.3.3: an outlier is discarded unless there is reason to keep it; clause from memory). There must be at least one.
 
-    Weighted mean x = Σ(xᵢ/uᵢ²)/Σ(1/uᵢ²), u = 1/√Σ(1/uᵢ²); where √(χ²/(n-1)) is above 1, u is
-    multiplied by it. Plain mean: u = s/√n (JCGM 100:2008, 4.2.3). Clause and factor from memory.
+    Weighted mean x = Σ(xᵢ/uᵢ²)/Σ(1/uᵢ²). Its uncertainty has two parts, u² = scatter² + tools² (JCGM 100:2008, 5.1.2):
+    - scatter of the mean: s/√n (4.2.3), weighted √(Σ(wᵢ(xᵢ − x)²)/((n − 1)Σwᵢ)), which has n − 1 degrees of freedom;
+    - tools: what scale and measure may be off by is off the same way each time, so it does not shrink with n: the mean
+      of the uᵢ with the same weights (5.2.2, note 1: all correlated). A value without a u counts as the worst of the
+      others, and where nobody said any, as what can be told at home at best.
+    19 times in 20 is Student's factor for the effective degrees of freedom ν = (n − 1) u⁴/scatter⁴ (G.4.1), at least
+    the usual 2. Two values without a u are too few to tell. Clauses from memory.
     """
     if len(values) == 1:
         return Combined(values[0].value, values[0].spread, weighted=False)
     outliers = standing_out(values)
     values = [value for place, value in enumerate(values) if place not in outliers]
     return replace(_together(values), outliers=outliers, apart=_apart(values))
+
+
+def student(freedom: Decimal) -> Decimal:
+    """Student's factor for 95 % at so many degrees of freedom (1 or more), never less than the usual 2."""
+    if freedom > max(STUDENT):
+        return USUAL_COVERAGE
+    return STUDENT[max(row for row in STUDENT if row <= freedom)]
 
 
 def _apart(values: Sequence[Value]) -> bool:
@@ -66,24 +90,26 @@ def _apart(values: Sequence[Value]) -> bool:
 
 def _together(values: Sequence[Value]) -> Combined:
     """At least two values, all of which count."""
-    spreads = [value.spread for value in values if value.spread]
-    if len(spreads) == len(values):
-        return _weighted([value.value for value in values], spreads)
-    numbers = [value.value for value in values]
-    mean = sum(numbers, Decimal(0)) / len(numbers)
-    scatter = sum(((number - mean) ** 2 for number in numbers), Decimal(0)) / (len(numbers) - 1)
-    return Combined(mean, (scatter / len(numbers)).sqrt() or None, weighted=False)
+    numbers, n = [value.value for value in values], len(values)
+    said = [value.spread for value in values if value.spread]
+    weighted = len(said) == n
+    weights = [1 / spread**2 for spread in said] if weighted else [Decimal(1)] * n
+    mean = _mean(numbers, weights)
+    chi_squared = sum(((x - mean) ** 2 * weight for x, weight in zip(numbers, weights, strict=True)), Decimal(0))
+    scatter = (chi_squared / ((n - 1) * sum(weights, Decimal(0)))).sqrt()
+    chi = (chi_squared / (n - 1)).sqrt() if weighted else None
+    too_few = n < FEWEST_TO_TELL
+    if too_few and not said:
+        return Combined(mean, None, weighted, too_few=True)
+    worst = max(said, default=AT_HOME * mean)
+    tools = _mean([value.spread or worst for value in values], weights)
+    spread = (scatter**2 + tools**2).sqrt()
+    coverage = student((n - 1) * (spread / scatter) ** 4) if scatter else USUAL_COVERAGE
+    return Combined(mean, spread, weighted, coverage, chi, chi is not None and chi > 1, too_few)
 
 
-def _weighted(numbers: Sequence[Decimal], spreads: Sequence[Decimal]) -> Combined:
-    weights = [1 / spread**2 for spread in spreads]
-    whole = sum(weights, Decimal(0))
-    mean = sum((number * weight for number, weight in zip(numbers, weights, strict=True)), Decimal(0)) / whole
-    chi_squared = sum(((n - mean) ** 2 * weight for n, weight in zip(numbers, weights, strict=True)), Decimal(0))
-    chi = (chi_squared / (len(numbers) - 1)).sqrt()
-    inner = 1 / whole.sqrt()
-    scattered = chi > 1
-    return Combined(mean, inner * chi if scattered else inner, True, chi, scattered)
+def _mean(numbers: Sequence[Decimal], weights: Sequence[Decimal]) -> Decimal:
+    return sum((x * weight for x, weight in zip(numbers, weights, strict=True)), Decimal(0)) / sum(weights, Decimal(0))
 
 
 def standing_out(values: Sequence[Value]) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ from typing import Any
 from core.book import MaterialRecord, Measured
 from core.errors import NotFound, OutOfRange
 from core.library import records
-from core.library.combining import Combined, Value, combine
+from core.library.combining import USUAL_COVERAGE, Combined, Value, combine
 from core.library.packing import number, pack, text, unpack
 from core.library.records import Stamp
 from core.library.space import Space
@@ -61,6 +61,7 @@ def read(db: sqlite3.Connection, spaces: Sequence[Space], user: str, name: str) 
         kind=data.get("kind", ""),
         density=Density(found.value) if found is not None else None,
         spread=found.spread if found is not None else None,
+        coverage=found.coverage if found is not None else USUAL_COVERAGE,
         at=counted[-1].measurement.at if counted else None,
         max_load=unpack(Percent, data.get("max_load")),
         how=_how(found, together, apart) if found is not None else f"recorded by {kept.by}, {kept.at[:10]}",
@@ -215,8 +216,12 @@ def _how(found: Combined, together: Sequence[Kept], apart: int) -> str:
         who = " and ".join(people[:2]) + (f" and {len(people) - 2} more" if len(people) > 2 else "")
         mean = "weighted mean" if found.weighted else "mean"
         words = [f"{mean} of {len(counted)} measurements by {who}, the newest {counted[-1].when[:10]}"]
+    if len(counted) > 2 and not any(one.measurement.spread for one in counted):
+        words.append("nobody said how exact each is, so the tools count as good ones at home: 0.58 % off at best")
     if found.scattered:
-        words.append("they differ more than each says of itself, so the uncertainty is from their differences")
+        words.append("they differ more than each says of itself, and the uncertainty allows for it")
+    if found.too_few and not found.apart:
+        words.append("two are too few to tell how far they scatter: measure once more to know how exact that is")
     if found.outliers:
         places = " and ".join(str(together[i].number) for i in found.outliers)
         lies = "lies" if len(found.outliers) == 1 else "lie"

@@ -13,7 +13,7 @@ from core.questions.basis import basis_of
 from core.questions.batch_mix import Pot, Split, count_of, groups_to_weigh, rows_to_weigh
 from core.questions.batch_sheets import density_lines, limit, sheet_lines, unknown_lines
 from core.questions.cautions import load_cautions
-from core.questions.estimates import guide_for, weight_guide
+from core.questions.estimates import guide_for, vessel_guide
 from core.questions.fills import FillIs, Poured
 from core.questions.known_density import Known, density_cautions, need_density
 from core.questions.load import NEED_LOAD
@@ -65,13 +65,12 @@ def no_fill(ask: BatchQuestion) -> Missing:
 
 def no_density(ask: BatchQuestion, room: Volume, count: int) -> Missing:
     """A vessel is known by its room only."""
-    guide = guide_for(Stuff.WAX, None, State.SOLID)
     needs = (need_density(Stuff.WAX, ask.material),)
     return Missing(
         intent=ask.intent,
         headline=line("{0:typed} is room, not weight: I need the wax's density.", room),
         needs=needs if ask.load is not None else (*needs, NEED_LOAD),
-        guide=weight_guide(room * count, guide),
+        guide=vessel_guide(room * count, None, None),
         question=ask,
         see=("density",),
     )

@@ -9,30 +9,26 @@ from core.answer import Line, line
 from core.book import Book
 from core.compounds import Material, Parts
 from core.questions.cautions import sheet_limits, sheet_words, strictest
+from core.questions.filled_state import AS_DENSE, POURED, state_words
 from core.questions.known_density import Known, known_density
 from core.reference import densities
-from core.units import Percent, Temperature
+from core.units import Percent
 
 if TYPE_CHECKING:
     from core.questions.batch import BatchQuestion
 
-# Common practice, no source: candle waxes are set well below this, and melted above it.
-_MELTED = Temperature.of(45, "degC")
 _SPELT_OUT = 6
 
 
 def wax_density(ask: BatchQuestion, book: Book) -> Known | None:
     """The density said, else that of the wax by its name; of several waxes only where they have one name."""
     names = _waxes(ask)
-    return known_density(ask.density, Material(names[0]) if len(names) == 1 else None, book)
+    return known_density(ask.density, Material(names[0]) if len(names) == 1 else None, book, POURED)
 
 
 def density_lines(known: Known) -> tuple[Line, ...]:
     """How a density was used for vessels known by their room."""
-    if known.at is not None and known.at > _MELTED:
-        words = "I took {0} as measured at {1}: filled so far hot, and less high once the wax has set."
-        return (*known.notes, line(words, known.density, known.at))
-    return (*known.notes, line("I took {} as the density of set (solid) wax with its fragrance in it.", known.density))
+    return (*known.notes, state_words(known, None), AS_DENSE)
 
 
 def limit(ask: BatchQuestion, book: Book) -> Percent | None:

@@ -11,11 +11,13 @@ from core.mixing import Recipe
 from core.reference import densities
 from core.reference.densities import Band, Family
 from core.reference.table import Status
-from core.units import VOLUME_UNITS, Density, Mass, Temperature, Volume
+from core.units import VOLUME_UNITS, Density, Mass, Percent, Temperature, Volume
 from core.writing import significant
 
 # Above this a wax is taken to be molten (paraffin melts at 46 to 68 °C, occupational database).
 MOLTEN_FROM = Decimal(60)
+# How full a jar is filled (common practice, no source).
+USUAL_LEVEL = Percent(Decimal(85))
 FAMILIES = {Stuff.WAX: Family.WAX, Stuff.FRAGRANCE: Family.FRAGRANCE}
 
 
@@ -91,6 +93,24 @@ def weight_guide(volume: Volume, guide: Guide | None, recipe: Recipe | None = No
     oils = (recipe.of_wax(each).fragrance for each in (light, heavy))
     words = f"{_span('', 0, guide)} of wax, which would take {_span('', 2, guide)} of fragrance oil"
     return (line(f"Only as a guide, not to weigh out by: {words}.", light, heavy, *oils), guide.sentence)
+
+
+def vessel_guide(
+    room: Volume, material: Material | None, state: State | None, *, to_the_brim: bool = False
+) -> tuple[Line, ...]:
+    """The band of weights that fill a vessel: of melted wax, as it is poured, unless another state is asked for.
+    `to_the_brim` where nobody said how full it shall be: then that of the usual level too."""
+    guide = guide_for(Stuff.WAX, material, state or State.MOLTEN)
+    if guide is None:
+        return ()
+    out = list(weight_guide(room, guide))
+    if to_the_brim:
+        filled = Volume(room.base * USUAL_LEVEL.fraction)
+        ends = (guide.low.mass_of(filled), guide.high.mass_of(filled))
+        out.insert(1, line(f"Filled to {{2:typed}}, as is usual: {_span('', 0, guide)}.", *ends, USUAL_LEVEL))
+    if state in (None, State.MOLTEN):
+        out.append(line("That is for melted wax, as it is poured: it sinks as it sets, the weight stays the same."))
+    return tuple(out)
 
 
 def room_guide(mass: Mass, unit: str, guide: Guide | None) -> tuple[Line, ...]:

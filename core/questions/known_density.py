@@ -32,7 +32,8 @@ STUFF = {
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """A density that may be used. `spread` is its standard uncertainty in g/ml where recorded; `notes` are to be shown
+    """A density that may be used. `spread` is its standard uncertainty in g/ml where recorded,
+    `coverage` how many of it make 19 times in 20; `notes` are to be shown
     with it; `at` is the temperature it holds for, where known."""
 
     density: Density
@@ -41,11 +42,12 @@ class Known:
     spread: Decimal | None = None
     at: Temperature | None = None
     notes: tuple[Line, ...] = ()
+    coverage: Decimal = Decimal(2)
 
 
-def expanded(spread: Decimal) -> Density:
-    """What a density may be off by, 19 times in 20 (k = 2), to the two digits that mean anything."""
-    return Density(significant(spread * 2, 2))
+def expanded(spread: Decimal, coverage: Decimal = Decimal(2)) -> Density:
+    """What a density may be off by, 19 times in 20 (so many times its spread), to the two digits that mean anything."""
+    return Density(significant(spread * coverage, 2))
 
 
 def known_density(
@@ -71,7 +73,7 @@ def known_density(
     record = book.material(material)
     if record is not None and record.density is not None:
         source = line("“{0}”, {1}", record.name, record.how) if record.how else line("“{0}”", record.name)
-        return Known(record.density, Origin.RECORDED, source, record.spread, record.at)
+        return Known(record.density, Origin.RECORDED, source, record.spread, record.at, coverage=record.coverage)
     return _published(material, state, at)
 
 

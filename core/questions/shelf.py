@@ -150,7 +150,7 @@ class ShelfQuestion(Question):
 def _facts(record: MaterialRecord) -> tuple[Line, ...]:
     out = [line("{}.", record.how[:1].upper() + record.how[1:])] if record.how else []
     if record.spread is not None:
-        out.append(line("Give or take {} (19 times in 20).", expanded(record.spread)))
+        out.append(line("Give or take {} (19 times in 20).", expanded(record.spread, record.coverage)))
     facts: tuple[tuple[str, object], ...] = (
         ("Kind: {}.", record.kind),
         ("Its sheet allows at most {} fragrance.", record.max_load),

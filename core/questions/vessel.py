@@ -11,6 +11,7 @@ from core.compounds import Basis, Load, Material, State, VesselName
 from core.question import Question, slot
 from core.questions.cautions import too_much, too_much_answer
 from core.questions.checks import above_zero, few_pieces
+from core.questions.filled_state import POURED
 from core.questions.known_density import known_density
 from core.questions.vessel_answer import (
     filling_by_record,
@@ -80,7 +81,7 @@ class VesselQuestion(Question):
             return no_room(self, room)
         if self.unit in VOLUME_UNITS:
             return room_alone(self, room)
-        known = known_density(self.density, self.material, book, self.state)
+        known = known_density(self.density, self.material, book, self.state or POURED)
         if known is None:
             return no_density(self, room, book)
         return worked(self, filling_by_room(self, room, known), book)

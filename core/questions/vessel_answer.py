@@ -23,10 +23,11 @@ from core.answer import (
     results_by_name,
 )
 from core.book import Book, VesselRecord
-from core.compounds import Fill, Fills, State, Stuff
+from core.compounds import Fill, Fills, Stuff
 from core.errors import OutOfRange
 from core.questions.batch import BatchQuestion, FillIs
-from core.questions.estimates import guide_for, weight_guide
+from core.questions.estimates import vessel_guide
+from core.questions.filled_state import AS_DENSE, state_words
 from core.questions.known_density import Known, density_cautions, need_density, offered_names
 from core.questions.load import LoadQuestion
 from core.questions.steps import in_unit
@@ -126,7 +127,7 @@ def room_alone(ask: VesselQuestion, room: Room) -> Worked:
 
 def no_density(ask: VesselQuestion, room: Room, book: Book) -> Missing:
     """The room is known, the weight is not: wax by volume weighs what its density says."""
-    guide = guide_for(Stuff.WAX, ask.material, ask.state)
+    told = any(x is not None for x in (ask.level, ask.headspace, ask.free)) or ask.room is None
     return Missing(
         intent=ask.intent,
         headline=line("It takes {0:ml}. For the weight of the wax I need the wax's density.", room.fill),
@@ -137,7 +138,7 @@ def no_density(ask: VesselQuestion, room: Room, book: Book) -> Missing:
         body=offered_names(ask.material, book),
         assumed=room.assumed,
         needs=(need_density(Stuff.WAX, ask.material),),
-        guide=weight_guide(room.fill, guide),
+        guide=vessel_guide(room.fill, ask.material, ask.state, to_the_brim=not told),
         question=ask,
         see=("density",),
     )
@@ -151,6 +152,7 @@ def _room_results(room: Room, unit: str) -> tuple[Result, ...]:
 def filling_by_room(ask: VesselQuestion, room: Room, known: Known) -> Filling:
     """What fills that room, through the density."""
     each = known.density.mass_of(room.fill)
+    as_dense = (AS_DENSE,) if ask.load is not None else ()
     what = "wax" if ask.load is None else "wax and fragrance"
     filled = "room" if room.fill == room.whole else "filled"
     body = []
@@ -174,32 +176,9 @@ def filling_by_room(ask: VesselQuestion, room: Room, known: Known) -> Filling:
         steps=(*room.steps, step),
         results=_room_results(room, ""),
         body=tuple(body),
-        assumed=(*room.assumed, *known.notes, *_state_words(ask, known)),
+        assumed=(*room.assumed, *known.notes, state_words(known, ask.state), *as_dense),
         cautions=density_cautions(known, None),
     )
-
-
-def _state_words(ask: VesselQuestion, known: Known) -> tuple[Line, ...]:
-    """Solid or at pouring heat: what the figure means for the line in the vessel."""
-    out = {
-        None: line(
-            "I took {} as the density of set (solid) wax: the wax fills to there once it has set. Hot, the same weight "
-            "takes more room and stands higher.",
-            known.density,
-        ),
-        State.SOLID: line("With set (solid) wax's density: hot, the same weight takes more room and stands higher."),
-        State.MOLTEN: line(
-            "With molten wax's density: filled hot to there, it sinks as it sets, by up to about 15 %. "
-            "The weight stays the same."
-        ),
-        State.FLAKES: line(
-            "That is a vessel heaped with flakes, air included. Melted, they fill only part of it: for a full candle "
-            "use the density of set wax."
-        ),
-    }[ask.state]
-    if ask.load is None:
-        return (out,)
-    return (out, line("I took wax with fragrance in it to be as dense as the wax."))
 
 
 def known_fill(ask: VesselQuestion, takes: Mass, book: Book) -> Answer:

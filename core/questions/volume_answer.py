@@ -160,11 +160,11 @@ def _spread(known: Known, mass: Mass) -> tuple[Line, ...]:
     """How far the weight may be off because the density was measured."""
     if not known.spread:
         return ()
-    twice = Mass(mass.base * known.spread / known.density.base * 2)
+    twice = Mass(mass.base * known.spread / known.density.base * known.coverage)
     return (
         line(
             "The recorded density is exact to {0}, so the weight lies between {1:g} and {2:g} (19 times in 20).",
-            Percent(known.spread / known.density.base * 200),
+            Percent(known.spread / known.density.base * known.coverage * 100),
             mass - twice,
             mass + twice,
         ),

@@ -69,14 +69,15 @@ def test_found_again_by_a_later_question(library: Library) -> None:
 
 
 def test_two_measurements_are_weighed_by_their_uncertainty(library: Library) -> None:
-    """By hand: u = 0.001 and 0.002, weights 4 : 1; (4 × 0.900 + 0.902)/5 = 0.9004; u = 0.001 × 2/√5."""
+    """By hand: u = 0.001 and 0.002, weights 4 : 1; (4 × 0.900 + 0.902)/5 = 0.9004; scatter
+    √((4 × 0.0004² + 0.0016²)/5) = 0.0008, tools (4 × 0.001 + 0.002)/5 = 0.0012; together √(0.0008² + 0.0012²)."""
     record(library, "0.900", 1, off="0.002")
     answer = record(library, "0.902", 2, off="0.004", user="8")
     kept = library.book((GROUP,), "7").material(SOY)
     assert kept is not None
     assert kept.density == Density(Decimal("0.9004"))
-    assert float(kept.spread or 0) == pytest.approx(0.001 * 2 / sqrt(5))
-    assert kept.how == "weighted mean of 2 measurements by Ada and Bo, the newest 2026-03-02"
+    assert float(kept.spread or 0) == pytest.approx(sqrt(0.0008**2 + 0.0012**2))
+    assert kept.how.startswith("weighted mean of 2 measurements by Ada and Bo, the newest 2026-03-02; two are too few")
     assert "0.9004 g/ml" in answer.body[1].show()
 
 
@@ -86,7 +87,9 @@ def test_measurements_that_disagree_say_so(library: Library) -> None:
     kept = library.book((GROUP,), "7").material(SOY)
     assert kept is not None
     assert "differ more than each says" in kept.how
-    assert float(kept.spread or 0) == pytest.approx(0.01)  # by hand: s/√2 of two equal weights, half their distance
+    assert float(kept.spread or 0) == pytest.approx(
+        sqrt(0.01**2 + 0.001**2)
+    )  # by hand: half their distance, and the tools
 
 
 def test_one_far_from_the_others_is_shown_and_can_be_taken_out(library: Library) -> None:

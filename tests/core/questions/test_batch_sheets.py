@@ -75,7 +75,8 @@ def test_the_sheet_as_recorded_warns_and_is_named(library: Library) -> None:
 def test_a_density_measured_hot_is_said_to_be_one(library: Library) -> None:
     hot = batch(library, "fills:10 x 100 ml load:6% material:palm B")
     assert results_by_name(hot)["total"].base == 800  # 10 × 100 ml × 0.8 g/ml
-    assert "as measured at 75 °C" in words(hot)
+    assert "measured at 75 °C" in words(hot)
+    assert "melted wax" in words(hot)
     assert "set (solid)" not in words(hot)
 
 

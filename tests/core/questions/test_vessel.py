@@ -14,10 +14,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core import ask
-from core.answer import Choice, Declined, Missing, NotUnderstood, Worked, results_by_name
+from core.answer import Choice, Declined, Missing, NotUnderstood, Origin, Worked, results_by_name
 from core.book import EmptyBook
 from core.compounds import Basis, Material, State, VesselName
+from core.lessons import lesson
 from core.questions.batch import BatchQuestion, FillIs
+from core.questions.filled_state import state_words
+from core.questions.known_density import Known
 from core.questions.vessel import Shape, VesselQuestion
 from core.units import Density, Length, Mass, Percent, Temperature, Volume
 from tests.core.questions.records import EMPTY, number
@@ -151,7 +154,7 @@ def test_solid_or_molten_is_said_and_the_weight_follows_the_density_given() -> N
         assert results_by_name(answer)["wax"].base == 225
         return shown(answer)
 
-    assert "set (solid) wax" in words(None)
+    assert "melted wax, as it is poured" in words(None)
     assert "stands higher" in words(State.SOLID)
     assert "sinks as it sets" in words(State.MOLTEN)
 
@@ -164,6 +167,32 @@ def test_without_a_density_the_room_is_given_and_the_weight_is_not() -> None:
     assert answer.guide
     assert answer.question == VesselQuestion(room=Volume.of(9, "fl_oz"), material=Material("soy wax"))
     shown(answer)
+
+
+@pytest.mark.parametrize(("warm", "said"), [(20, "set (solid) wax"), (70, "melted wax"), (None, "as it is poured")])
+def test_a_recorded_density_is_said_to_be_of_the_state_it_was_measured_in(warm: int | None, said: str) -> None:
+    at = Temperature.of(warm, "degC") if warm is not None else None
+    known = Known(WAX, Origin.RECORDED, at=at)
+    assert said in state_words(known, None).show()
+
+
+def test_the_guide_for_a_jar_is_by_melted_wax_and_agrees_with_the_lesson() -> None:
+    """By hand: 8 US fl oz = 236.588 ml; molten waxes 0.74 to 0.9193 g/ml: 175 to 217.5 g, at 85 % 149 to 185 g."""
+    answer = VesselQuestion(room=Volume.of(8, "us_fl_oz")).answer(BOOK)
+    assert isinstance(answer, Missing)
+    text = "\n".join(each.show() for each in answer.guide)
+    assert "175 g (6.18 oz) to 218 g" in text
+    assert "Filled to 85 %, as is usual: 149 g (5.25 oz) to 185 g" in text
+    assert "melted wax, as it is poured" in text
+    told = lesson("jar_ounces", BOOK)
+    assert "149 to 185" in told.headline.show().replace(" g", "")
+    level = VesselQuestion(room=Volume.of(8, "us_fl_oz"), level=Percent(Decimal(85))).answer(BOOK)
+    assert isinstance(level, Missing)
+    assert "149 g" in level.guide[0].show()
+    assert not any("as is usual" in each.show() for each in level.guide)
+    solid = VesselQuestion(room=Volume.of(8, "us_fl_oz"), state=State.SOLID).answer(BOOK)
+    assert isinstance(solid, Missing)
+    assert "208 g" in solid.guide[0].show()  # 0.88 g/ml, set paraffin (museum database)
 
 
 def test_recorded_density_brings_its_spread_and_its_source() -> None:
