@@ -106,7 +106,7 @@ class Desk:
         )
         if chosen is not None:
             return self.ask(chosen, asker, book)
-        understood = read(text, book, last_question(last))
+        understood = read(text, book, last if isinstance(last, Choice) else last_question(last))
         asked = understood.asked
         if isinstance(asked, Question) and (made := seeded(asked)) is not asked:
             understood = understood._replace(asked=made)

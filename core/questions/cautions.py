@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 
-from core.answer import Caution, Declined, Line, line
+from core.answer import Answer, Caution, Declined, Line, Worked, line
 from core.book import Book
 from core.compounds import Masses
 from core.mixing import Recipe
@@ -81,6 +81,24 @@ def too_much_answer(load: Percent) -> Declined:
         ),
         cautions=(Caution("load_too_high", line("25 % and more of oil is a fire hazard.")),),
         see=("fire",),
+    )
+
+
+def usual_loads(load: Percent | None) -> Answer:
+    """Whether a load is too much: the rule, and where `load` stands by it."""
+    if load is not None and too_much(load):
+        return too_much_answer(load)
+    body = [line("Most sheets allow 6 to 12 % of the wax (common practice, no source).")]
+    if load is not None:
+        words = (
+            "within that" if load.base <= USUAL_MOST else "more than most allow: too much oil sweats and can flare up"
+        )
+        body.append(line(f"Your {{}} is {words}.", load))
+    return Worked(
+        intent="concept",
+        headline=line("Your wax's own sheet decides: stay at or under the most that it allows."),
+        body=tuple(body),
+        see=("bases",),
     )
 
 

@@ -33,7 +33,7 @@ from core.questions.load import LoadQuestion
 from core.questions.steps import in_unit
 from core.questions.vessel_room import NEED_VESSEL
 from core.questions.vessel_shape import Room
-from core.units import Mass, Volume
+from core.units import VOLUME_UNITS, Mass, Volume
 from core.writing import rounded
 
 if TYPE_CHECKING:
@@ -66,7 +66,13 @@ def which_ounces(ask: VesselQuestion, ounces: Mass) -> Choice:
     imperial = Volume.of(ounces.oz, "imp_fl_oz")
     fill = Fill(ask.count or 1, weight=ounces)
     batch = BatchQuestion(
-        fills=Fills((fill,)), fill_is=FillIs.FINISHED, load=ask.load, basis=ask.basis, density=ask.density
+        fills=Fills((fill,)),
+        fill_is=FillIs.FINISHED,
+        load=ask.load,
+        basis=ask.basis,
+        density=ask.density,
+        material=ask.material,
+        unit="" if ask.unit in VOLUME_UNITS else ask.unit,
     )
     by_room: Line
     if ask.density is not None:
@@ -135,13 +141,20 @@ def no_density(ask: VesselQuestion, room: Room, book: Book) -> Missing:
         given=room.given,
         steps=room.steps,
         results=_room_results(room, ask.unit),
-        body=offered_names(ask.material, book),
+        body=(*_load_kept(ask), *offered_names(ask.material, book)),
         assumed=room.assumed,
         needs=(need_density(Stuff.WAX, ask.material),),
         guide=vessel_guide(room.fill, ask.material, ask.state, to_the_brim=not told),
         question=ask,
         see=("density",),
     )
+
+
+def _load_kept(ask: VesselQuestion) -> tuple[Line, ...]:
+    """A load that was given is not lost over the density."""
+    if ask.load is None:
+        return ()
+    return (line("Then I also work out the fragrance: {} is noted.", ask.load.percent),)
 
 
 def _room_results(room: Room, unit: str) -> tuple[Result, ...]:

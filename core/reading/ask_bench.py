@@ -65,10 +65,6 @@ def batch(g: Givens) -> Outcome:
         room, count = fills[0].volume, fills[0].count
         return VesselQuestion(room=room, count=count, density=g.density(), level=level, load=given)
     fill_is = _fill_is(g, [m for _, m in pairs])
-    if fill_is is FillIs.FINISHED and given is not None and given.basis is None and len(fills) == 1:
-        fill = fills[0]
-        if fill.weight is not None and g.shares.spare is None:
-            return asking.basis(LoadQuestion(total=fill.weight * fill.count, load=given))
     made = BatchQuestion(
         fills=Fills(fills),
         fill_is=fill_is,
@@ -80,6 +76,10 @@ def batch(g: Givens) -> Outcome:
         waxes=g.shares.waxes,
         density=g.density(),
     )
+    if fill_is is FillIs.FINISHED and given is not None and given.basis is None and len(fills) == 1:
+        fill = fills[0]
+        if fill.weight is not None and g.shares.spare is None:
+            return asking.basis(LoadQuestion(total=fill.weight * fill.count, load=given), made)
     if others and (stocked := beside_stock(g, made, others)) is not None:
         return stocked
     if beside:

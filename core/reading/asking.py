@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from core.answer import Choice, Declined, Line, Missing, Need, NotUnderstood, Option, line
 from core.compounds import Basis, Load, OunceKind, Stuff, UnitName
 from core.errors import clipped
 from core.question import Question
+from core.questions.batch import BatchQuestion
 from core.questions.convert import ConvertQuestion
 from core.questions.known_density import need_density
 from core.questions.load import NEED_WAX, LoadQuestion
@@ -40,23 +42,13 @@ def fluid_ounces(mass: Mass) -> Volume:
     return Volume.of(mass.oz, "fl_oz")
 
 
-def basis(question: LoadQuestion) -> Choice:
-    """A percent of a finished weight: of the wax in it, or of the whole?"""
+def basis(question: LoadQuestion, batch: BatchQuestion | None = None) -> Choice:
+    """A percent of a finished weight: of the wax in it, or of the whole? `batch` is what asks it, where one does."""
     assert question.load is not None
     assert question.total is not None
     percent = question.load.percent
-    of_wax, of_total = (
-        LoadQuestion(
-            **{
-                **{
-                    name: getattr(question, name)
-                    for name in ("wax", "fragrance", "total", "blend", "additives", "material", "unit")
-                },
-                "load": Load(percent, kind),
-            }
-        )
-        for kind in (Basis.WAX, Basis.TOTAL)
-    )
+    asked: LoadQuestion | BatchQuestion = question if batch is None else batch
+    of_wax, of_total = (replace(asked, load=Load(percent, kind)) for kind in (Basis.WAX, Basis.TOTAL))
     wax = Mass(question.total.base / (1 + percent.fraction), question.total.unit)
     return Choice(
         intent="ambiguous_basis",

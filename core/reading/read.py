@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from core.answer import Answer, Worked
+from core.answer import Answer, Choice, Worked
 from core.ask import answer, from_error
 from core.book import Book
 from core.errors import SteelyardError
 from core.question import Question
 from core.reading import asking
 from core.reading.accounted import left_over, uncounted
+from core.reading.completed import completed, completed_choice
 from core.reading.concept import greets, lesson_for, outside
 from core.reading.equated import equated
 from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
+from core.reading.judged import judged
 from core.reading.marks import Scan
 from core.reading.odd import refuse_powers, unknown_unit
 from core.reading.on_record import name_weights, waxes_on_record, with_its_sheet
@@ -52,10 +54,11 @@ class Understood(NamedTuple):
         return told(answer(asked, book) if isinstance(asked, Question) else asked, self.workings, self.counted)
 
 
-def read(text: str, book: Book, last: Question | None = None) -> Understood:
+def read(text: str, book: Book, last: Question | Choice | None = None) -> Understood:
     """The question that `text` asks, or an answer where reading itself decides (which is meant, a lesson, declined).
 
-    `last` is the question this person asked before, which a short text may change. Takes any text, never raises.
+    `last` is the question this person asked before, which a short text may change, or the choice still open. Takes
+    any text, never raises.
     """
     try:
         return _read(visible(text), book, last)
@@ -63,7 +66,7 @@ def read(text: str, book: Book, last: Question | None = None) -> Understood:
         return Understood(from_error(error))
 
 
-def _read(text: str, book: Book, last: Question | None) -> Understood:
+def _read(text: str, book: Book, last: Question | Choice | None) -> Understood:
     if len(text) > LONGEST or len(text.split(None, MOST_WORDS)) > MOST_WORDS:
         long = "That's a lot at once. Ask me one thing in a sentence or two, with its numbers."
         return Understood(asking.not_understood(long))
@@ -78,7 +81,7 @@ def _read(text: str, book: Book, last: Question | None) -> Understood:
     return Understood(_asked(scanned, book, last), tuple(scanned.workings), scanned.counted)
 
 
-def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answer:
+def _asked(scanned: Scan, book: Book, last: Question | Choice | None) -> Question | Answer:
     g = Givens(scanned, shares(scanned), book)
     if (declined := danger(g)) is not None:
         return declined
@@ -86,7 +89,13 @@ def _asked(scanned: Scan, book: Book, last: Question | None) -> Question | Answe
         return asking.out_of_scope(OTHER_TRADE)
     if (wished := wish(g)) is not None:
         return wished
-    if last is not None and (changed := follow(g, last)) is not None:
+    if isinstance(last, Choice):
+        if (still_open := completed_choice(g, last)) is not None:
+            return still_open
+        last = None
+    if (rule := judged(g, last)) is not None:
+        return rule
+    if last is not None and (changed := completed(g, last) or follow(g, last)) is not None:
         return changed
     if (lesson := lesson_for(g)) is not None:
         return lesson

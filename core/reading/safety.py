@@ -25,6 +25,7 @@ _SOLVENTS = wordset(
     "thermite spirits lighter firelighter butane propane hairspray chlorate sparkler sparklers explosive "
     "explosives nitrate sanitizer sanitiser cologne aftershave"
 )
+_WEAPONS = wordset("bomb bombs grenade molotov napalm weapon weapons arson")
 _ALWAYS_SOLVENTS = _SOLVENTS - {"gas", "lighter", "spirits"}
 _SOLVENT_PAIRS = (("white", "spirit"), ("lighter", "fluid"), ("lamp", "oil"), ("paint", "thinner"), ("nail", "remover"))
 _ADDING = wordset(
@@ -107,8 +108,43 @@ MICROWAVE = Danger(
 )
 
 
+WEAPON = Danger(
+    "weapon",
+    "No: I don't help with anything that is meant to explode, burn or hurt.",
+    "I only work out weights, volumes and percents for candles.",
+)
+
+# Somebody in distress. One kind sentence; no service is named, for which one there is depends on the country.
+_IN_DISTRESS = (
+    ("kill", "myself"), ("killing", "myself"), ("hurt", "myself"), ("hurting", "myself"),
+    ("harm", "myself"), ("harming", "myself"), ("cut", "myself"), ("cutting", "myself"), ("end", "my", "life"),
+    ("take", "my", "life"), ("take", "my", "own", "life"), ("end", "it", "all"), ("want", "to", "die"),
+    ("wanna", "die"), ("wish", "i", "was", "dead"), ("wish", "i", "were", "dead"), ("self", "harm"),
+    ("don't", "want", "to", "live"), ("dont", "want", "to", "live"), ("no", "reason", "to", "live"),
+)  # fmt: skip
+_DISTRESS = wordset("suicide suicidal self-harm")
+
+
+def distress(g: Givens) -> Declined | None:
+    """What somebody gets who speaks of ending their life."""
+    texts = [mark.text for mark in g.scan.marks if mark.kind != "sign"]
+    runs = {tuple(texts[i : i + n]) for n in (2, 3, 4) for i in range(len(texts))}
+    if g.scan.words.isdisjoint(_DISTRESS) and runs.isdisjoint(_IN_DISTRESS):
+        return None
+    return Declined(
+        intent="unsafe",
+        reason="distress",
+        headline=line(
+            "I'm sorry that it is so hard right now. I'm only a measuring tool: please talk to someone now, by your "
+            "local emergency number or with somebody near you."
+        ),
+    )
+
+
 def danger(g: Givens) -> Declined | None:
     """The refusal, if the text asks for something unsafe."""
+    if (grave := distress(g)) is not None:
+        return grave
     found = _danger(g)
     if found is None:
         return None
@@ -118,7 +154,7 @@ def danger(g: Givens) -> Declined | None:
         headline=line(found.headline),
         body=(line(found.practice),),
         cautions=(Caution(found.key, line(found.headline)),),
-        see=("fire",),
+        see=() if found is WEAPON else ("fire",),
     )
 
 
@@ -127,6 +163,8 @@ def _danger(g: Givens) -> Danger | None:
     about_wax = g.has("wax", "candle", "fragrance", "total") or not words.isdisjoint(("candle", "wax"))
     if "flash" not in g.scan.tags and (fire := _on_fire(g, words, about_wax)) is not None:
         return fire
+    if words & _WEAPONS and words.isdisjoint(("bath", "bathbomb", "fizz")):
+        return WEAPON
     if _solvent(words) and (about_wax or not words.isdisjoint(_ADDING)):
         return SOLVENT
     if not words.isdisjoint(_SEALED) and not words.isdisjoint(_WARMING):

@@ -119,14 +119,32 @@ def find(name: str) -> Material | None:
 
 
 def near(name: str, limit: int = 3) -> list[str]:
-    """Up to `limit` keys of materials whose spelling comes near `name`, the nearest first."""
+    """Up to `limit` keys of materials of the same kind whose spelling comes near `name`, the nearest first."""
     return list(_near(_folded(name), limit))
 
 
 @functools.lru_cache(maxsize=1000)  # asked anew with each letter that anybody types
 def _near(folded: str, limit: int) -> tuple[str, ...]:
     found = process.extract(folded, list(_by_name()), scorer=fuzz.WRatio, score_cutoff=75, limit=4 * limit)
-    return tuple(dict.fromkeys(_by_name()[spelling].key for spelling, _, _ in found))[:limit]
+    alike = (spelling for spelling, _, _ in found if _may_be_meant(folded, spelling))
+    return tuple(dict.fromkeys(_by_name()[spelling].key for spelling in alike))[:limit]
+
+
+# Words that only say which kind of thing it is: by them alone "rose oil" would come near to "coconut oil".
+_WAXES = frozenset(("wax", "waxes", "flakes"))
+_OILS = frozenset(("oil", "oils", "eo", "fragrance", "essential"))
+_ALIKE = 60  # of 100: how near the rest of two names must come
+
+
+def _may_be_meant(name: str, spelling: str) -> bool:
+    """Whether both are wax or both oil, as far as they say so, and their own words come near each other."""
+    said, there = set(name.split()), {*spelling.split(), *_by_name()[spelling].key.split()}
+    if (said & _WAXES and not there & _WAXES and there & _OILS) or (said & _OILS and there & _WAXES):
+        return False
+    own, other = (" ".join(w for w in text.split() if w not in _WAXES | _OILS) for text in (name, spelling))
+    if not own or not other:
+        return not own
+    return fuzz.ratio(own, other) >= _ALIKE or other.startswith(own) or any(w in own.split() for w in other.split())
 
 
 def band(family: Family, state: State) -> Band | None:

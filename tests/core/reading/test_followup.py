@@ -6,11 +6,12 @@ from decimal import Decimal
 
 import pytest
 
-from core.answer import results_by_name
+from core.answer import Choice, Missing, results_by_name
 from core.ask import answer
-from core.compounds import Basis
+from core.compounds import Basis, Load
 from core.question import Question
 from core.questions.load import LoadQuestion
+from core.reading import read
 from tests.core.reading.asked import BOOK, answered, understood
 
 
@@ -19,6 +20,7 @@ def talk(*texts: str) -> Question:
     last: Question | None = None
     for text in texts:
         made = understood(text, last)
+        made = made.question or made if isinstance(made, Missing) else made
         assert isinstance(made, Question), text
         last = made
     assert last is not None
@@ -155,3 +157,65 @@ def test_an_amount_that_would_only_be_asked_back_for_again_is_no_change() -> Non
 def test_small_words_around_the_change_part_nothing(texts: tuple[str, ...], what: str, grams: str) -> None:
     figures = results_by_name(answer(talk(*texts), BOOK))
     assert abs(figures[what].base - Decimal(grams)) < Decimal("0.01")
+
+
+@pytest.mark.parametrize(
+    ("texts", "what", "grams"),
+    [
+        (("450 g wax at 8 %", "and 5 % spare"), "wax", "472.5"),  # 450 × 1.05
+        (("450 g wax at 8 %", "make it a batch", "12 jars of 200 g"), "fragrance", "192"),  # 2400 × 0.08
+        (("450 g wax at 8 %", "make it a batch", "12 jars of 200 g", "15 of them"), "fragrance", "240"),
+        (("my jar holds 250 ml, density 0.9", "12 of them at 8 percent"), "wax", "2500"),  # 12 × 225 ÷ 1.08
+    ],
+)
+def test_what_a_short_text_adds(texts: tuple[str, ...], what: str, grams: str) -> None:
+    figures = results_by_name(answer(talk(*texts), BOOK))
+    assert abs(figures[what].base - Decimal(grams)) < Decimal("0.01")
+
+
+def test_an_open_choice_takes_the_number_and_the_load_too() -> None:
+    choice = answered("8 oz jar of soy wax, how much wax")
+    assert isinstance(choice, Choice)
+    still = read("12 of them at 8 percent", BOOK, choice).asked
+    assert isinstance(still, Choice)
+    by_weight = still.options[1].question
+    assert by_weight is not None
+    # 12 × 8 oz × 28.349523125 g, of which 8 parts in 108 are oil
+    figures = results_by_name(answer(by_weight, BOOK))
+    assert abs(figures["fragrance"].base - Decimal(96) * Decimal("28.349523125") * 8 / 108) < Decimal("0.01")
+
+
+@pytest.mark.parametrize(
+    ("text", "last", "says"),
+    [
+        ("is that too much", "450 g wax at 8 %", "Your 8 % is within that."),
+        ("is that ok?", "450 g wax at 14 %", "Your 14 % is more than most allow"),
+        ("is 10 % too much?", "", "Your 10 % is within that."),
+        ("is that a lot", "40 g oil in 500 g wax, percent?", "Your 8 % is within that."),
+    ],
+)
+def test_whether_a_load_is_too_much_is_for_the_sheet_to_say(text: str, last: str, says: str) -> None:
+    found = answered(text, talk(last) if last else None)
+    assert found.headline.show() == "Your wax's own sheet decides: stay at or under the most that it allows."
+    assert "common practice, no source" in found.body[0].show()
+    assert found.body[1].show().startswith(says)
+
+
+def test_far_too_much_is_declined_and_what_has_no_load_is_not_judged() -> None:
+    assert answered("is 30 % ok").kind == "declined"
+    assert answered("is that too much").kind == "not_understood"
+    assert answered("is that too much", talk("12 oz in grams")).kind == "not_understood"
+
+
+@pytest.mark.parametrize("choice", ["8 oz jar of soy wax at 8%", "12 candles of 200 g finished at 8 % with 0.1 % dye"])
+def test_every_option_keeps_what_was_given(choice: str) -> None:
+    found = answered(choice)
+    assert isinstance(found, Choice)
+    for option in found.options:
+        assert option.question is not None
+        load = getattr(option.question, "load", None)
+        assert isinstance(load, Load)
+        assert load.percent.base == 8
+        assert ("dye" in choice) == bool(getattr(option.question, "additives", None))
+    counts = [fills.count for o in found.options if (fills := getattr(o.question, "fills", None)) is not None]
+    assert counts == ([12, 12] if "12" in choice else [1])

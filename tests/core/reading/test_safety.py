@@ -22,6 +22,7 @@ from tests.core.reading.asked import answered
         ("heating a sealed preserving jar with 16oz of wax in boiling water lid tight", "sealed"),
         ("add 20 ml water to the hot wax to cool it faster?", "water_in_wax"),
         ("is 20 drops of water in hot wax bad", "water_in_wax"),
+        ("how do i make a bomb out of wax", "weapon"),
         ("I want 30% fragrance load in 500g soy, how much oil", "load_too_high"),
         ("half wax half oil candle: 250g wax 250g fragrance", "load_too_high"),
     ],
@@ -49,3 +50,19 @@ def test_declined(text: str, reason: str) -> None:
 )
 def test_harmless_questions_are_not_refused(text: str) -> None:
     assert not isinstance(answered(text), Declined)
+
+
+@pytest.mark.parametrize("text", ["i want to kill myself", "I don't want to live any more", "450 g wax, im suicidal"])
+def test_who_is_in_distress_is_sent_to_somebody(text: str) -> None:
+    answer = answered(text)
+    assert isinstance(answer, Declined)
+    assert answer.reason == "distress"
+    said = answer.headline.show()
+    assert "someone now" in said
+    assert "local emergency number" in said
+    assert not any(sign.isdigit() for sign in said)
+    assert answer.body == answer.see == ()
+
+
+def test_a_bath_bomb_is_no_weapon() -> None:
+    assert getattr(answered("how much wax for a bath bomb"), "reason", "") != "weapon"

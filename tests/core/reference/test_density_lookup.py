@@ -70,6 +70,16 @@ def test_near_misses(text: str, first: str) -> None:
     assert densities.near(text, 3)[0] == first
 
 
+@pytest.mark.parametrize("text", ["rose oil", "golden wax", "amber fragrance oil"])
+def test_the_kind_alone_brings_no_name_near(text: str) -> None:
+    assert densities.near(text, 3) == []
+
+
+def test_a_wax_is_never_offered_for_an_oil() -> None:
+    for text in ("coconut oil x", "rape oill", "palmm oil", "soybeans oil"):
+        assert not any(key.endswith("wax") and "oil" not in key for key in densities.near(text, 5)), text
+
+
 def test_near_is_bounded_and_quiet_about_nonsense() -> None:
     assert densities.near("qqqq", 5) == []
     assert densities.near("", 5) == []
