@@ -24,12 +24,14 @@ Outcome = Question | Answer | None
 
 def rescue(g: Givens) -> Outcome:
     """Too much or too little is in the pot already."""
-    if _two_recipes(g) or _only_checks(g):
+    if _two_recipes(g) or _only_checks(g) or _pots_of_their_own(g):
         return None
     if (asked_leave := _asks_leave(g)) is not None:
         return asked_leave
     if (kept := _more_wax(g)) is not None:
         return kept
+    if len(g.shares.loads) > 2 and _asks_more(g):
+        return asking.which_percent(g.scan.kind("percent"))
     found = weights(g)
     given = g.shares.load
     if given is None and not g.shares.loads and g.shares.limit is not None:
@@ -49,6 +51,15 @@ def rescue(g: Givens) -> Outcome:
             found.wax, found.fragrance = Masses.one(mix.wax), mix.fragrance
         elif found.wax is not None:
             found.fragrance = found.wax.total * now.percent.fraction
+    if (
+        found.wax is not None
+        and found.fragrance is None
+        and len(g.shares.loads) == 1
+        and not found.unclear
+        and (most := _weaker(g)) is not None
+    ):
+        g.used.update(m.at for m in g.scan.kind("percent"))
+        found.fragrance, given = found.wax.total * g.shares.loads[0].percent.fraction, most
     if found.unclear or found.wax is None or found.fragrance is None or given is None:
         return None
     if (doubtful := doubtful_ounces(g)) is not None:
@@ -75,6 +86,26 @@ def _asks_leave(g: Givens) -> LoadQuestion | None:
 
 
 _LEAVE = frozenset((one, "i") for one in ("should", "can", "may", "could", "shall"))
+
+
+def _weaker(g: Givens) -> Load | None:
+    """ "I put 10 % in 600 g of wax, the most is 8 %: how much plain wax to bring it down?": the limit is wanted."""
+    given, limit = g.shares.loads[0], g.shares.limit
+    if limit is None or limit.base >= given.percent.base or given.basis is Basis.TOTAL:
+        return None
+    return Load(limit) if _asks_wax_on_top(g) else None
+
+
+def _asks_wax_on_top(g: Givens) -> bool:
+    """ "How much plain wax", "how much more wax", "what wax must I add"."""
+    marks = g.scan.marks
+    for i, mark in enumerate(marks):
+        ahead = marks[i + 1 : i + 4] if "asks" in mark.tags else []
+        if ahead and ahead[0].text in _MORE_WAX and any(x.noun == "wax" for x in ahead[1:]):
+            return True
+    return False
+
+
 _MORE = wordset("add adding another extra")
 _MORE_WAX = wordset("more another extra fresh plain unscented new additional add adding added plus")
 
@@ -147,6 +178,16 @@ def _only_checks(g: Givens) -> bool:
     """ "Is 50 g too much for 900 g of wax when I want 5 %?": nothing is in a pot yet that could be mended."""
     first = next((mark.text for mark in g.scan.marks if mark.text not in _OPENERS), "")
     return first in _CHECKS and not g.has("already", "top_up", "add") and len(g.scan.kind("percent")) == 1
+
+
+def _pots_of_their_own(g: Givens) -> bool:
+    """ "Bottom 150 g of wax with 6 %, top 100 g with 10 %": two pots, each with its own load, unless more is asked."""
+    percents = [m for m in g.scan.kind("percent") if not m["limit"]]
+    waxes = g.scan.masses("wax", "")
+    if len(percents) != 2 or len(waxes) != 2 or len(g.scan.masses()) != 2 or _asks_more(g):
+        return False
+    order = [m.kind for m in sorted((*percents, *waxes), key=lambda m: m.at)]
+    return order in (["mass", "percent"] * 2, ["percent", "mass"] * 2)
 
 
 _OPENERS = wordset("so hi hey hello and pls please ok um well")

@@ -22,6 +22,7 @@ from core.reading.marks import Mark
 from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
 from core.reading.tares import gross, is_wanted, taken_out, weighed_along, zeroed_first
+from core.reading.weights import weights
 from core.reading.wordset import wordset
 from core.units import Mass, Money
 
@@ -30,8 +31,9 @@ Outcome = Question | Answer | None
 
 def stock(g: Givens) -> Outcome:
     """What is at hand: what runs out first, what is left."""
-    wax, fragrance, given = g.wax(), g.fragrance(), g.shares.load
-    if wax is None or fragrance is None or given is None:
+    found = weights(g)
+    wax, fragrance, given = found.wax, found.fragrance, g.shares.load
+    if wax is None or fragrance is None or given is None or found.unclear:
         return None
     if (doubtful := doubtful_ounces(g)) is not None:
         return which_ounces(g, doubtful, LoadQuestion(wax=wax, fragrance=fragrance, load=given))

@@ -48,6 +48,24 @@ def take_forgotten(scan: Scan) -> None:
             scan.blank(i, j + 1)
 
 
+def take_instead(scan: Scan) -> None:
+    """ "Put 60 g of oil instead of 40 g": what was meant is not in the pot."""
+    for i, mark in enumerate(scan.marks):
+        if mark.text != "instead" or i + 1 >= len(scan.marks) or scan.marks[i + 1].text != "of":
+            continue
+        before, j = [m for m in scan.found if m.at < i], i + 2
+        while j < len(scan.marks) and scan.marks[j].text in _FILLERS:
+            j += 1
+        meant = scan.marks[j].measured if j < len(scan.marks) else None
+        said = before[-1] if before else None
+        if meant is None or said is None or not meant.kind == said.kind == "mass" or i - said.at > MOST_BETWEEN:
+            continue
+        put = any(x.tags & {"already", "wrong"} for x in scan.marks[:i])
+        if put and said.of == "fragrance" and meant.of in ("fragrance", ""):
+            scan.blank(j, j + 1)
+            return
+
+
 def _end_of_run(scan: Scan, i: int) -> int:
     """The first mark after the words of the correction."""
     while i < len(scan.marks) and (

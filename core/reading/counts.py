@@ -145,7 +145,7 @@ def counts_vessels(g: Givens, m: Measured) -> bool:
     value = m.amount.value
     if m.amount.unit or value != value.to_integral_value() or not 1 <= value <= MOST_COUNT:
         return False
-    if by_vessel(g, m) or _one_in(g, m) or _wicks(g, m):
+    if by_vessel(g, m) or _one_in(g, m) or _wicks(g, m) or _shared_out(g, m):
         return False
     if m.of in ("jar", "candle", "pack", "bottle", "measure"):
         return True
@@ -233,6 +233,13 @@ def _one_in(g: Givens, m: Measured) -> bool:
     """ "1 in 10 of my candles": how many of them, not how many there are to pour."""
     before = g.scan.marks[max(0, m.at - 2) : m.at]
     return len(before) == 2 and before[1].text == "in" and before[0].kind == "amount" and before[0].text in ("1", "one")
+
+
+def _shared_out(g: Givens, m: Measured) -> bool:
+    """ "Then we share it out between 5 of us": so many get a part of it."""
+    after = [mark.text for mark in g.scan.marks[m.at + 1 : m.at + 3]]
+    before = [mark.text for mark in g.scan.marks[max(0, m.at - 2) : m.at]]
+    return after == ["of", "us"] and g.has("split") and any(text in ("between", "among", "by") for text in before)
 
 
 def _wicks(g: Givens, m: Measured) -> bool:

@@ -180,7 +180,7 @@ ROWS = (
     Row("convert_mass", ask_convert.convert, holds=("mass volume length",)),
     Row("volume_needs_density", ask_volume.volume_to_weight, holds=("volume",)),
     Row("weight_to_volume_needs_density", ask_volume.weight_to_volume, holds=("mass",)),
-    Row("rescue", ask_rescue.rescue, hears=("top_up wrong already add",), holds=("mass", "percent rate ratio")),
+    Row("rescue", ask_rescue.rescue, hears=("top_up wrong already add limit",), holds=("mass", "percent rate ratio")),
     Row(
         "wax_for_fragrance",
         ask_stock.stock,

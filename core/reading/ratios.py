@@ -198,13 +198,14 @@ _OF_WAX = tuple((word, "wax") for word in ("x", "×", "*", "times", "of", "relat
 
 
 def halves(scan: Scan, out: Shares) -> None:
-    """ "Half rose, half mint": two oils in equal parts."""
-    if out.blend is not None:
-        return
-    pairs = zip(scan.marks, scan.marks[1:], strict=False)
-    named = [two.text for one, two in pairs if one.text == "half" and two.tags & {"fragrance", "scent_name"}]
-    if len(named) == 2:
-        out.blend = Parts(tuple((name, Decimal(1)) for name in named))
+    """ "Half rose, half mint", "half soy, half coconut": two oils or two waxes in equal parts."""
+    pairs = [two for one, two in itertools.pairwise(scan.marks) if one.text == "half"]
+    oils = [two.text for two in pairs if two.tags & {"fragrance", "scent_name"}]
+    waxes = [two.text for two in pairs if two.noun == "wax"]
+    if out.blend is None and len(oils) == 2:
+        out.blend = Parts(tuple((name, Decimal(1)) for name in oils))
+    if out.waxes is None and len(waxes) == len(set(waxes)) == len(pairs) == 2:
+        out.waxes = Parts(tuple((name, Decimal(1)) for name in waxes))
 
 
 def fraction_of_wax(scan: Scan, out: Shares) -> None:
@@ -273,6 +274,9 @@ def file_parts(scan: Scan, out: Shares) -> None:
     if wax > 0 and oil > 0:
         typed = f"{oil.normalize():f} to {wax.normalize():f}"
         out.loads.append(Load.rate(Mass(oil), Mass(wax), typed))
+        for m in found:
+            if m.of in ("dye", "additive"):
+                out.additives.append((m.name or m.of, Percent(m.amount.value / wax * HUNDRED)))
         for of in ("wax", "fragrance"):
             _file_blend([m for m in found if m.of == of], out)
         for m in found:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import dataclasses
 
 from core.reading.marks import Scan
+from core.reading.measuring import mass_of
 from core.reading.wordset import wordset
+from core.reading.workings import difference
 
 _REST = wordset("rest remainder balance")
 _BE = wordset("is = : being be as will of it that")
@@ -29,6 +31,29 @@ def take_rest(scan: Scan) -> None:
     for m in scan.masses("wax", ""):
         if m.of == "" or (m.side == "left" and at < m.at):
             m.of, m.name = "total", ""
+
+
+def take_rest_of_waxes(scan: Scan) -> None:
+    """ "150 g of soy, the rest coconut to make it 1 kg wax": the 150 g are in the kilo, and so is the rest."""
+    waxes = scan.masses("wax")
+    if len(waxes) != 2 or len(scan.masses()) != 2 or any(m.amount.high is not None for m in waxes):
+        return
+    some, whole = waxes
+    marks = scan.marks
+    for i, mark in enumerate(marks[:-1]):
+        j = i + 2 if marks[i + 1].text in ("is", "will", "=") else i + 1
+        if mark.text not in _REST or not some.at < i < j < whole.at or marks[j].noun != "wax":
+            continue
+        if marks[j].text in ("wax", some.name) or mass_of(whole).base <= mass_of(some).base:
+            continue
+        if not (whole.flags & {"makes", "together"} or any(x.text in _MAKE for x in marks[j + 1 : whole.at])):
+            continue
+        scan.workings.append(difference(marks[j].text, mass_of(whole), mass_of(some))[1])
+        scan.blank(some.at, j + 1)
+        return
+
+
+_MAKE = wordset("make makes making to until till for up")
 
 
 def _rest_is_wax(scan: Scan) -> int | None:

@@ -37,9 +37,9 @@ def take_unscented(scan: Scan) -> None:
             if mark.text == "half" and i > masses[0].at and _stays_plain(scan, i):
                 rest, working = part("wax to scent", mass_of(masses[0]), Decimal("0.5"), line("half"))
                 _put(scan, masses[0], rest, working)
-                for x in scan.marks[i:]:
-                    if x.text == "half":
-                        x.text = ""
+                for k in range(masses[0].at, len(scan.marks)):
+                    if scan.marks[k].text == "half":
+                        scan.blank(k, k + 1)
                 scan.tell()
                 return
 
@@ -52,6 +52,8 @@ def _stays_plain(scan: Scan, at: int) -> bool:
             break
         near.append(mark)
     texts = [mark.text for mark in near]
+    if texts[:1] and texts[0] in _PLAIN and near[1:] and near[1].noun == "wax":
+        return False  # "put 200 g plain wax to it"
     if not any(text in _STAYS for text in texts):
         return False
     if any(text in _PLAIN for text in texts):
