@@ -57,14 +57,18 @@ class Carry:
         for ours, names in self.results.items():
             value = next((found[name] for name in names if name in found), None)
             if value is not None and ours not in filled:
-                filled[ours] = write(value, spec="g" if value.BASE == "g" else "typed")
+                filled[ours] = write(value, spec=_SPECS.get(value.BASE, "typed"))
         if "mass" in filled and "volume" in filled:  # the two figures measured say more than the one made of them
             filled.pop("density", None)
+        if found.get("room") != found.get("fill_volume"):  # filled to a part: that weight is not what the vessel takes
+            filled.pop("fill", None)
         if self.count and "fills" in filled:
             filled["fills"] = f"{asked.get(self.count, '1')} x {filled['fills']}"
         return filled
 
 
+# Figures that came out are shown as exact as they were measured: what was typed stands in the question.
+_SPECS = {"g": "g", "ml": "unit"}
 KEPT_BY = ("record_density", "record_vessel")
 _MIX = {"load": "load", "basis": "basis", "additives": "additives"}
 
@@ -83,8 +87,8 @@ CARRIES: dict[str, tuple[Carry, ...]] = {
             "r",
             "record_vessel",
             "Record this vessel",
-            {"vessel": "vessel", "weight": "empty"},
-            {"room": ("fill_volume", "room"), "fill": ("total_each", "wax_each", "total", "wax")},
+            {"vessel": "vessel", "weight": "empty", "fill": "takes"},
+            {"room": ("room",), "fill": ("total_each", "wax_each", "total", "wax")},
             when=_not_recorded_yet,
         ),
     ),

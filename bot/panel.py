@@ -17,6 +17,7 @@ from bot.reply import harmless
 from bot.state import OLD, Draft, OldButton, mark, read_draft
 from core.errors import BadInput, LibraryUnavailable
 from core.library import Library, Space
+from core.questions.steps import NO_STEP
 
 LONGEST_SHOWN = 400
 USUAL = "-"  # stands for "not set": an option needs a value
@@ -95,7 +96,7 @@ def panel(lines: list[str], rows: list[Payload], note: str) -> Message:
 
 def step_words(kept: Mapping[str, str]) -> str:
     """The scale's step as it is kept."""
-    return f"{kept['step']} g" if "step" in kept else "not set (0.1 g under 100 g, else 1 g)"
+    return f"{kept['step']} g" if "step" in kept else NO_STEP
 
 
 def may_manage(press: Press) -> bool:

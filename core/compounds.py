@@ -174,6 +174,13 @@ class UnitName(str):
     __slots__ = ()
 
 
+@dataclass(frozen=True, slots=True)
+class ScaleStep:
+    """The smallest change a scale shows; None takes back what was said of it."""
+
+    mass: Mass | None
+
+
 class Stuff(StrEnum):
     """What a volume or weight is of."""
 

@@ -10,12 +10,13 @@ from typing import ClassVar
 from core.action import Action, Actor
 from core.actions.recording import NOT_ALLOWED, space_of
 from core.answer import Answer, Line, Missing, Need, Worked, line
-from core.compounds import Basis
+from core.compounds import Basis, ScaleStep
 from core.errors import NotAllowed, Unreadable
 from core.library.library import Library
 from core.library.space import Space
 from core.question import slot
-from core.units import Mass, Number
+from core.questions.steps import NO_STEP
+from core.units import Number
 from core.writing import figure
 
 
@@ -50,7 +51,7 @@ class ChangeSettings(Action):
     command: ClassVar[str] = "settings"
 
     first: FirstUnit | None = slot("Which weight stands first")
-    step: Mass | None = slot("Your scale's step: the smallest change it shows", example="0.1 g")
+    step: ScaleStep | None = slot("Your scale's step: the smallest change it shows; none to unset it", example="0.1 g")
     basis: Basis | None = slot("What a load is a percent of, if a question doesn't say")
     comma: bool | None = slot("A decimal comma: 1,5 instead of 1.5")
     currency: Currency | None = slot("The currency of prices without one")
@@ -70,14 +71,17 @@ class ChangeSettings(Action):
         library.set_settings(scope, texts)
         kept = library.own_settings(scope)
         head = line("Kept." if texts else "This is what is set.") if kept else line("Nothing is set: all as usual.")
-        return Worked(intent=self.command, headline=head, body=tuple(_said(key, kept[key]) for key in sorted(kept)))
+        body = [_said(key, kept[key]) for key in sorted(kept)]
+        if self.step is not None and self.step.mass is None:
+            body.append(line(f"The scale's step is {NO_STEP}."))
+        return Worked(intent=self.command, headline=head, body=tuple(body))
 
     def _texts(self) -> dict[str, str]:
         texts: dict[str, str] = {}
         if self.first is not None:
             texts["first"] = {FirstUnit.G: "g", FirstUnit.OZ: "oz", FirstUnit.QUESTION: ""}[self.first]
         if self.step is not None:
-            texts["step"] = format(self.step.base, "f")
+            texts["step"] = format(self.step.mass.base, "f") if self.step.mass is not None else ""
         if self.basis is not None:
             texts["basis"] = self.basis.name.casefold()
         if self.comma is not None:

@@ -18,9 +18,8 @@ from core.questions.cautions import load_cautions, sheet_limits, strictest
 from core.questions.checks import above_zero
 from core.questions.load import LoadQuestion
 from core.questions.recorded import formula_found
-from core.questions.steps import scale_step
 from core.questions.weigh_out import cautions as scale_cautions
-from core.questions.weigh_out import table, weigh_out
+from core.questions.weigh_out import step_of, table, weigh_out
 from core.units import Mass, Percent
 
 NEED_NAME = Need("name", line("which formula"), line("Give its name; /shelf lists those that are recorded."))
@@ -98,7 +97,8 @@ class FormulaQuestion(Question):
             return worked
         mix = mix_of(formula, self.wax.total if self.wax is not None else None, self.total)
         rows = rows_of(formula, mix)
-        out = weigh_out(rows, self.step or Mass(scale_step(book)), groups_of(formula, len(rows)))
+        asked = self.wax.total if self.wax is not None else mix.total
+        out = weigh_out(rows, step_of(self.step, asked.unit, book)[0], groups_of(formula, len(rows)))
         head = line("{0}, version {1}: {2} in all.", formula.name, _whole(formula.version), out.total or mix.total)
         size = Given("wax", self.wax.total) if self.wax is not None else Given("total", mix.total)
         return replace(

@@ -10,6 +10,10 @@ from core.units import Mass, Percent, Volume, factor
 from core.writing import rounded, to_step
 
 KITCHEN_STEP = Decimal(1)
+# Common practice, no source: what kitchen scales show when they are switched to ounces.
+KITCHEN_OUNCES = Mass.of("0.1", "oz")
+# What holds where no step is set, said wherever it is shown that none is.
+NO_STEP = f"not set: I take a kitchen scale's, {KITCHEN_STEP} g, or {KITCHEN_OUNCES.oz} oz for a list in ounces"
 
 
 def to_grams(what: str, mass: Mass) -> tuple[Step, ...]:

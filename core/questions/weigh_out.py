@@ -9,14 +9,12 @@ from itertools import accumulate
 from core.answer import Caution, Line, Table, line
 from core.book import Book
 from core.questions.columns import MOST_AT_ALL, adds_up, column
-from core.questions.steps import KITCHEN_STEP
+from core.questions.steps import KITCHEN_OUNCES, KITCHEN_STEP
 from core.units import Mass, Percent
 from core.writing import significant
 
 # Common practice, no source: under ten steps of the scale a weighing is off by up to 5 % and more.
 _FEWEST_STEPS = 10
-# Common practice, no source: what kitchen scales show when they are switched to ounces.
-KITCHEN_OUNCES = Mass.of("0.1", "oz")
 _OUNCES = ("oz", "lb", "lb_oz")
 _OUNCE_PLACES = Mass.of("0.01", "oz").base
 _GRAM_PLACES = Decimal("0.1")

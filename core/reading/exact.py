@@ -7,7 +7,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import TypeVar
 
-from core.compounds import Additives, Fill, Fills, Load, Masses, Pack, Packs, Parts
+from core.compounds import Additives, Fill, Fills, Load, Masses, Pack, Packs, Parts, ScaleStep
 from core.reading import lists
 from core.units import (
     UNSAID,
@@ -48,6 +48,8 @@ def exact(value: object, *, quote: bool = False) -> str:
         return _list(value, value.items, _pack, lists.packs, quote)
     if isinstance(value, StrEnum):
         return value.value
+    if isinstance(value, ScaleStep):
+        return _quantity(value.mass) if value.mass is not None else "none"
     return str(value)
 
 

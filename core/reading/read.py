@@ -22,6 +22,7 @@ from core.reading.marks import Scan
 from core.reading.odd import refuse_powers, unknown_unit
 from core.reading.on_record import name_weights, waxes_on_record, with_its_sheet
 from core.reading.other_trades import of_another_trade
+from core.reading.permille import refuse_permille
 from core.reading.safety import danger
 from core.reading.scan import scan
 from core.reading.shares import shares
@@ -71,6 +72,7 @@ def _read(text: str, book: Book, last: Question | Choice | None) -> Understood:
         long = "That's a lot at once. Ask me one thing in a sentence or two, with its numbers."
         return Understood(asking.not_understood(long))
     refuse_powers(text)
+    refuse_permille(text)
     scanned = scan(text)
     if not scanned.marks:
         return Understood(asking.not_understood())

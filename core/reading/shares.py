@@ -107,11 +107,17 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.error = percent
     elif m.of not in ("load", "fragrance") and m.amount.value >= FULL_FROM and _fills(scan, m):
         out.level = percent
-    elif percent.base == HUNDRED and m.of in ("wax", "fragrance", ""):
+    elif percent.base == HUNDRED and m.of in ("wax", "fragrance", "") and not _all_of_it(scan, m):
         pass  # "100 % soy": pure, not a share
     else:
         return [m]
     return []
+
+
+def _all_of_it(scan: Scan, m: Measured) -> bool:
+    """ "450 g wax at 100 %": as a load, which is refused; nothing behind it is that pure."""
+    before, behind = scan.around(m, 1, 1)
+    return bool(before) and before[0].text in ("at", "@", "with") and not behind
 
 
 def _stays_at(scan: Scan, m: Measured) -> bool:

@@ -71,7 +71,9 @@ def split_form(rest: str, slots: tuple[Slot, ...]) -> dict[str, str]:
     words: list[str] = []
     for word in rest.split():
         name, colon, value = word.partition(":")
-        if colon and name.casefold().strip("*`_") in names:
+        if value.startswith("//"):  # the beginning of an address
+            words.append(word)
+        elif colon and name.casefold().strip("*`_") in names:
             _keep(texts, current, words)
             current, words = name.casefold().strip("*`_"), [value] if value else []
         elif colon and name.isidentifier() and len(name) > 2:

@@ -25,6 +25,7 @@ from core.compounds import (
     Material,
     Packs,
     Parts,
+    ScaleStep,
     UnitName,
     VesselName,
     Words,
@@ -33,6 +34,7 @@ from core.errors import Contradiction, OutOfRange, Unreadable, WrongKind, clippe
 from core.reading import lists, rates
 from core.reading.amounts import Amount, amounts
 from core.reading.exact import exact as exact
+from core.reading.permille import refuse_permille
 from core.reading.quantities import bounded, quantity
 from core.reading.unit_names import near_units, unit_named, unknown_unit
 from core.reading.visible import visible
@@ -68,6 +70,7 @@ KINDS: dict[type[Quantity], tuple[str, str]] = {
     Money: ("a price", "12.50 or €12.50"),
     Number: ("a plain number", "24"),
 }
+_NO_STEP = frozenset({"none", "no", "not set", "unset", "off", "usual", "unknown", "-"})
 _SIGNED = (Temperature, TemperatureDifference)
 _TRUE, _FALSE = wordset("yes y true on 1 ja oui si"), wordset("no n false off 0 nein non")
 
@@ -78,6 +81,8 @@ def read_value(kind: Any, text: str, book: Book | None = None) -> Any:
     Raises Unreadable, UnknownUnit (with near ones), WrongKind, OutOfRange or Contradiction, each with the way out.
     """
     text = " ".join(visible(text).split())
+    if kind in (Percent, Load, Additives):
+        refuse_permille(text)
     if not text:
         raise Unreadable(text, f"Nothing was given there. Write {_example(kind)}.")
     most = LONGEST_LIST if kind in LISTS else LONGEST
@@ -247,6 +252,14 @@ def _unit(text: str) -> UnitName:
     return UnitName(key)
 
 
+def _step(text: str) -> ScaleStep:
+    if " ".join(text.casefold().split()) in _NO_STEP:
+        return ScaleStep(None)
+    step = _quantity((Mass,), text)
+    assert isinstance(step, Mass)
+    return ScaleStep(step)
+
+
 _READERS: dict[Any, Callable[[str], Any]] = {
     Load: rates.load,
     Masses: lists.masses,
@@ -256,6 +269,7 @@ _READERS: dict[Any, Callable[[str], Any]] = {
     Packs: lists.packs,
     Basis: _basis,
     UnitName: _unit,
+    ScaleStep: _step,
     Material: lambda text: Material(_name(text)),
     VesselName: lambda text: VesselName(_name(text)),
     FormulaName: lambda text: FormulaName(_name(text)),

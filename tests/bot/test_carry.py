@@ -55,3 +55,20 @@ async def test_a_measured_room_is_recorded_though_the_waxs_density_is_lacking(
     kept = await standin.submit(opened, {"vessel": "amber jar"}, permissions=MANAGER)
     assert "252.7 ml" in kept.text
     assert "252.7 ml" in (await standin.slash("shelf", {"vessel": "amber jar"})).text
+
+
+def test_a_vessel_filled_in_part_is_recorded_with_its_whole_room(tmp_path: Path) -> None:
+    """By hand: 250 ml filled to 80 % takes 200 ml × 0.86 g/ml = 172 g: neither is what the vessel holds."""
+    text = answer_text("/vessel room:250 ml level:80% density:0.86 g/ml", Desk(Library(tmp_path / "l.db")))
+    assert "172 g" in text
+    flat = " ".join(text.split())
+    assert "/record_vessel vessel:… room:250 ml”" in flat
+    assert "fill:" not in flat
+
+
+def test_what_a_form_is_filled_with_has_no_more_digits_than_were_measured(tmp_path: Path) -> None:
+    """By hand: 462 g × 1.0029 ml/g (ISO 8655-6, 20 °C) = 463.3398 ml, of which 462 g are known to the gram."""
+    text = answer_text("/vessel water:462 g density:0.9 g/ml", Desk(Library(tmp_path / "l.db")))
+    assert "room:463.3 ml" in " ".join(text.split())
+    ounces = answer_text("/vessel room:8 US fl oz density:0.9 g/ml", Desk(Library(tmp_path / "m.db")))
+    assert "room:8 US fl oz" in " ".join(ounces.split())

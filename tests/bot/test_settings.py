@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from bot.client import SteelyardClient
+from bot.panel import step_words
+from core.questions.steps import NO_STEP
 from tests.bot.bots import steelyard
 from tests.standin.limits import UPDATE
 from tests.standin.reply import Reply
@@ -189,3 +191,8 @@ async def test_settings_that_cannot_be_kept_are_said(standin: StandIn, client: S
     refused = await standin.slash("settings")
     assert refused.ephemeral
     assert "library" in refused.text.casefold()
+
+
+def test_the_panel_says_the_step_that_answers_take() -> None:
+    assert step_words({}) == NO_STEP
+    assert step_words({"step": "0.1"}) == "0.1 g"
