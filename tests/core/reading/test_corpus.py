@@ -8,24 +8,27 @@ from tests.core.reading.asked import outcome
 from tests.corpus.rows import DEV, FILES, load
 from tests.corpus.score import Verdict, score
 
+# The share of right outcomes below which no set may fall again; it may rise when reading gets better.
+FLOORS = {
+    "dev": 0.99,
+    "heldout": 0.97,
+    "second": 0.97,
+    "third": 0.98,
+    "fourth": 0.98,
+    "fifth": 0.97,
+    "sixth": 0.96,
+    "seventh": 0.96,
+    "eighth": 0.93,
+    "ninth": 0.92,
+}
 
-def share(verdicts: list[Verdict], *of: Verdict) -> float:
-    return sum(verdict in of for verdict in verdicts) / len(verdicts)
 
-
-def test_the_development_split_is_answered_or_asked_as_it_must_be() -> None:
-    scored = score(load(DEV), outcome).scored
-    verdicts = [each.verdict for each in scored]
-    assert Verdict.CRASHED not in verdicts
-    assert [each.row.id for each in scored if each.verdict is Verdict.DANGEROUS] == []
-    assert share(verdicts, Verdict.ANSWERED_RIGHT, Verdict.ASKED_RIGHT) >= 0.97
-
-
-def test_the_heldout_split_keeps_its_floor() -> None:
-    verdicts = [each.verdict for each in score(load(FILES["heldout"]), outcome).scored]
-    assert Verdict.CRASHED not in verdicts
-    assert share(verdicts, Verdict.DANGEROUS) <= 0.01
-    assert share(verdicts, Verdict.ANSWERED_RIGHT, Verdict.ASKED_RIGHT) >= 0.82
+@pytest.mark.parametrize(("split", "floor"), FLOORS.items())
+def test_what_has_been_reached_is_kept(split: str, floor: float) -> None:
+    report = score(load(FILES[split]), outcome)
+    assert report.count(Verdict.CRASHED) == 0
+    assert [each.row.id for each in report.scored if each.verdict is Verdict.DANGEROUS] == []
+    assert report.right >= floor
 
 
 @pytest.mark.parametrize("row", [row for row in load(DEV) if row.intent == "unsafe"], ids=lambda row: row.id)
