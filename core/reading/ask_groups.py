@@ -45,6 +45,8 @@ def groups(g: Givens) -> Outcome:
     waxes = all(m.of in ("wax", "", "jar") and m.amount.high is None for m in masses)
     if not waxes or not any(m.of == "wax" for m in masses) or any(load.basis is Basis.TOTAL for load in loads):
         return None
+    if not g.has("jar", "candle") and not all(m["each"] for m in masses):
+        return None  # "800 g in two pots"
     counts = _counts(g, percents)
     if counts is None:
         return None
@@ -66,6 +68,8 @@ def _counts(g: Givens, percents: list[Measured]) -> list[Decimal] | None:
     values = [m.amount.value for m in numbers]
     if any(value != value.to_integral_value() for value in values):
         return None
+    if len(numbers) == 1 and values[0] == len(percents) and _one_by_one(g, percents):
+        return [Decimal(1)] * len(percents)
     marks = g.scan.marks
     if len(numbers) == 1 and len(percents) == 2 and counts_vessels(g, numbers[0]):
         halves = sum(mark.text == "half" for mark in marks)
@@ -78,6 +82,14 @@ def _counts(g: Givens, percents: list[Measured]) -> list[Decimal] | None:
     order = [m.kind for m in sorted((*numbers, *percents), key=lambda m: m.at)]
     paired = order in (["number", "percent"] * len(percents), ["percent", "number"] * len(percents))
     return [m.amount.value for m in numbers] if paired and len(numbers) == len(percents) else None
+
+
+def _one_by_one(g: Givens, percents: list[Measured]) -> bool:
+    """ "3 jars, one at 6 %, one at 8 %, the third at 10 %": each of them has its own."""
+    return all(any(mark.text in _ONE for mark in g.scan.marks[max(0, m.at - 3) : m.at]) for m in percents)
+
+
+_ONE = wordset("one 1 first second third fourth other another last")
 
 
 def _waxes(made: list[Group]) -> Masses:

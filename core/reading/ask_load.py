@@ -221,7 +221,7 @@ def _the_most(g: Givens) -> Load | None:
         return Load(limit, given.basis) if g.scan.says(("most", "maximum", "highest")) else None
     if not (g.has("asks") or g.scan.says(_MOST)):
         return None
-    said = [m for m in g.scan.kind("percent") if m["limit"]]
+    said = [m for m in g.scan.kind("percent") if m["limit"] or m.amount.value == limit.base]
     return Load(limit, basis_of(g.scan, said[0])) if len(said) == 1 and limit.base == said[0].amount.value else None
 
 
@@ -253,7 +253,10 @@ def _suspicious(g: Givens, wax: Masses | None, fragrance: Mass | None) -> bool:
 def _asked_rate(g: Givens) -> LoadQuestion | None:
     """ "1 oz per pound is what percent?": a rate or ratio by itself is two weights."""
     given = g.shares.load
-    alone = len(g.scan.found) == 1 and not (g.has("asks") and g.wanted_mass())
+    if [m.kind for m in g.scan.found] == ["rate", "percent"] and len(g.shares.loads) == 2:
+        given = g.shares.loads[0]  # "an ounce to the pound is ten percent, true?"
+        g.used.update(m.at for m in g.scan.kind("percent"))
+    alone = given is not g.shares.load or (len(g.scan.found) == 1 and not (g.has("asks") and g.wanted_mass()))
     if given is None or not given.typed or not (g.asks_percent or alone) or g.scan.masses():
         return None
     for m in g.scan.kind("rate"):

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from core.reading.amounts import Amount
 from core.reading.marks import Mark, Measured, Scan
+from core.reading.told_of import becomes_a_share, behind_brackets
 from core.reading.words import JOINING
 from core.reading.wordset import wordset
 from core.units import Mass
@@ -126,6 +127,10 @@ def deduce(scan: Scan) -> None:
             m.kind, m.value = "asked", None  # "1 oz per lb as a percent"
         if m.kind == "mass" and m.of == "fragrance" and m["finished"] and _bracket(scan, m):
             m.of, m.name = "total", ""  # "52 g (scent already in)"
+        if m.kind == "mass" and (of := behind_brackets(scan, m)):
+            m.of, m.name, m.side = of, of, "right"
+        if m.kind == "mass" and m.of == "" and becomes_a_share(scan, m):
+            m.of = "fragrance"
         if m.kind == "mass" and m.side == "right" and _of_it_apart(scan, m):
             m.of, m.name = "", ""
         if m.kind == "mass" and m.of == "wax" and _all_in_brackets(scan, m):

@@ -153,7 +153,7 @@ ROWS = (
         holds=("mass",),
         without="percent rate ratio",
     ),
-    Row("batch_for_vessels", ask_groups.groups, hears=("jar candle",), holds=("mass", "percent", "number")),
+    Row("batch_for_vessels", ask_groups.groups, hears=("jar candle pot",), holds=("mass", "percent", "number")),
     Row("fragrance_for_wax", ask_parts.part_and_rest, holds=("mass", "percent rate")),
     Row("fragrance_for_wax", one_and_all.one_of_all, hears=("jar candle",), holds=("mass", "percent rate ratio")),
     Row("batch_for_vessels", recipes.resized_load, hears=("wax",), holds=("mass", "percent", "number")),

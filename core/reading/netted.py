@@ -113,7 +113,7 @@ def _oil_on_top(scan: Scan, pair: Along, pairs: list[Along]) -> Measured | None:
     if pair.inside not in ("wax", "") or scan.kind("percent"):
         return None
     taken = {at for each in pairs for at in (each.full.at, each.empty.at)}
-    later = [m for m in _weighings(scan) if m.at > max(pair.full.at, pair.empty.at) and m.at not in taken]
+    later = [m for m in _weighings(scan) if m.at > pair.full.at and m.at not in taken]
     if len(later) != 1 or later[0].amount.unit != pair.full.amount.unit:
         return None
     more = mass_of(later[0]).base - mass_of(pair.full).base

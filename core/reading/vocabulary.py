@@ -122,7 +122,7 @@ PHRASES: dict[str, str] = {
     "asks": "how much, how mch, hw mch, hw much, how many, hw mny, hw many, how mny, what amount, what quantity, "
     "how heavy, combien de, wie viel, wie viele, how big",
     "of_total": "total basis, basis total, of the total, of total, of the whole, of whole, of everything, "
-    "of the mix, of the mixture, in the finished, in finished, "
+    "of the altogether, of the mix, of the mixture, in the finished, in finished, "
     "on the total, on total, of the finished, of the batch, of the candle, "
     "of that total, of the combined, from the "
     "total, of the final, of finished, of the entire, of the product, on the whole, of mix, of its total, of the "
@@ -152,8 +152,9 @@ PHRASES: dict[str, str] = {
     "without the pot, without pot, not included, excluding the, without box, minus the jar",
     "finished": "ready to wrap, ready to pack, ready to sell, ready to pour, complete each, each complete, "
     "candles complete, complete candles, complete candle, when all is in, once all is in, with all in it, "
-    "finished weight, end weight, in the end, when done, when its done, final blend, final mix, incl fragrance, "
-    "final weight, everything in it, with everything in, scent already in, oil already in, fragrance already in,"
+    "finished weight, end weight, in the end, when done, when finished, when its done, final blend, final mix, "
+    "incl fragrance, final weight, everything in it, with everything in, scent already in, oil already in, "
+    "fragrance already in,"
     "scent included, oil included, incl oil, including oil, including the oil, incl scent, including scent, incl fo, "
     "including fragrance, including the scent, wax and fragrance together, wax and oil together, "
     "wax plus oil, wax"

@@ -159,7 +159,12 @@ _AWAY = wordset("gave sold lost spilled spilt used away gone poured took")
 
 def _half_of_the(marks: list[Mark]) -> bool:
     """ "Half of the mix", "half of it" (where it was given away)."""
-    return any(one.text == "half" and two.text == "of" for one, two in itertools.pairwise(marks))
+    for i, (one, two) in enumerate(itertools.pairwise(marks)):
+        if one.text == "half" and two.text == "of":
+            whole = one.measured is not None and any(x.kind == "amount" for x in marks[i + 2 : i + 5])
+            if not whole:  # "half of a 250 g bottle" is 125 g already
+                return True
+    return False
 
 
 def _told_in_parts(marks: list[Mark]) -> bool:
