@@ -50,7 +50,15 @@ TOPICS = (
         "flakes fill",
         "cup pellets",
     ),
-    _topic("bases", "of_wax of_total", "percent_word wax total", "percent_word base total", "load total wax"),
+    _topic(
+        "bases",
+        "of_wax of_total",
+        "why of_wax",
+        "why of_total",
+        "percent_word wax total",
+        "percent_word base total",
+        "load total wax",
+    ),
     _topic(
         "jar_ounces",
         "jar oz net",
@@ -80,7 +88,7 @@ TOPICS = (
     _topic("reading_measures", "meniscus", "cylinder", "beaker", "eye level", "spoon", "measuring"),
     _topic("why_weight", "weigh", "weight", "weighing", "grams", "g ml", "scale", "volume", "measure", "cups", "ml"),
     _topic("why_weight", "why cup", "why tsp", "why tbsp", "use cup", "use tsp", "use tbsp"),
-    _topic("bases", "load", "percent_word", "ratio", "fragrance much percent"),
+    _topic("bases", "load", "percent_word", "ratio", "fragrance much percent", "why of_wax", "why of_total"),
 )
 _ASKING = wordset(
     "why what whats what's how explain mean means does do difference should shouldnt shouldn't is are understand tell",

@@ -6,21 +6,22 @@ import dataclasses
 from decimal import Decimal
 from typing import Any
 
-from core.answer import Answer, Missing
+from core.answer import Answer, Missing, results_by_name
 from core.ask import answer
-from core.compounds import Basis, Fills, Load, UnitName
+from core.compounds import Basis, Fills, Load, Stuff, UnitName
 from core.question import Question, slots_of
 from core.questions.batch import BatchQuestion
 from core.questions.convert import ConvertQuestion
 from core.questions.drops import DropsQuestion
 from core.questions.load import LoadQuestion
+from core.questions.volume import VolumeQuestion
 from core.reading import asking
 from core.reading.changes import change_of, times
 from core.reading.givens import Givens
 from core.reading.intent import question_of
 from core.reading.leaning import asks_of_its_own, leans
 from core.reading.wordset import wordset
-from core.units import Volume, kind_of
+from core.units import Mass, Volume, kind_of
 
 _OPENING = wordset("and what or at with for make no sorry i ok now but then if how actually not it's its density")
 _FACTORS = {
@@ -42,7 +43,7 @@ def follow(g: Givens, last: Question) -> Question | Answer | None:
     slots = {slot.name for slot in slots_of(type(last))}
     changes: dict[str, Any] = {}
     if len(g.scan.found) == 1:
-        if not _leans_on_last(g):
+        if not (_leans_on_last(g) or _asks_for_other_wax(g, last)):
             return None
         made = change_of(g, last, slots)
         if not isinstance(made, dict):
@@ -61,6 +62,8 @@ def follow(g: Givens, last: Question) -> Question | Answer | None:
         if isinstance(load, Load):
             changes["load"] = dataclasses.replace(load, basis=basis)
     if not changes and not g.scan.found:
+        if isinstance(last, BatchQuestion) and g.wanted_volume():
+            return _room_of_oil(g, last)
         changes = _unit_wanted(g, last, slots)
     if not changes:
         return None
@@ -73,7 +76,8 @@ def _asks_the_same(g: Givens, last: Question, changed: Question) -> bool:
     before, after = answer(last, g.book), answer(changed, g.book)
     if not isinstance(before, Missing) or not isinstance(after, Missing):
         return False
-    return (before.headline.show(), before.needs) == (after.headline.show(), after.needs)
+    alike = (before.needs, before.results, before.steps) == (after.needs, after.results, after.steps)
+    return alike and before.headline.show() == after.headline.show()
 
 
 def _unit_wanted(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
@@ -92,6 +96,14 @@ def _unit_wanted(g: Givens, last: Question, slots: set[str]) -> dict[str, Any]:
     return {} if room else {"unit": unit}
 
 
+def _room_of_oil(g: Givens, last: BatchQuestion) -> VolumeQuestion | None:
+    """ "How many fl oz is the oil" of a batch."""
+    oil = results_by_name(answer(last, g.book)).get("fragrance")
+    if not isinstance(oil, Mass) or not g.has("fragrance"):
+        return None
+    return VolumeQuestion(mass=oil, stuff=Stuff.FRAGRANCE, unit=g.wanted_volume())
+
+
 def _leans_on_last(g: Givens) -> bool:
     """Whether the amount is meant to change the last question: nothing names another thing asked."""
     marks = g.scan.marks
@@ -100,6 +112,13 @@ def _leans_on_last(g: Givens) -> bool:
         return True
     plain = all(mark.kind != "word" or not mark.noun for mark in marks)
     return (first in _OPENING or plain or marks[0].kind == "amount") and not g.wanted()
+
+
+def _asks_for_other_wax(g: Givens, last: Question) -> bool:
+    """ "How much oil for 5 lb": only the load is lacking, and the last question had one."""
+    loaded = isinstance(last, LoadQuestion) and last.load is not None and last.wax is not None
+    asks = "asks" in g.scan.marks[0].tags and g.asked() == {"fragrance"} and not g.wanted()
+    return loaded and asks and len(g.scan.masses("wax", "")) == 1
 
 
 def _scaled(g: Givens, last: Question) -> Question | None:

@@ -36,16 +36,16 @@ def leans(g: Givens) -> bool:
     return not asks_what_it_is(g) and all(_belongs(marks, i) for i in range(len(marks)))
 
 
-def points_back(g: Givens) -> bool:
-    """Whether "it", "that" or a part of the last mix is spoken of."""
-    return g.scan.says(_POINTING)
+def names_the_last(g: Givens) -> bool:
+    """ "How much is that in fl oz", "what about cups": the last answer is spoken of, by "it", "that", "in", "about"."""
+    return g.scan.says(_POINTING) or g.scan.says(("in", "about"))
 
 
 def asks_of_its_own(g: Givens) -> bool:
     """ "What is a fluid ounce", "how many grams": a question word, and nothing that points back."""
     asks = g.has("asks") or any(mark.text in _QUESTION_WORDS for mark in g.scan.marks)
     about = any(mark.text in ("about", "in") for mark in g.scan.marks)
-    return asks and not points_back(g) and (g.has("asks") or not about)
+    return asks and not g.scan.says(_POINTING) and (g.has("asks") or not about)
 
 
 def asks_what_it_is(g: Givens) -> bool:

@@ -18,6 +18,7 @@ from core.reading.followup import follow
 from core.reading.givens import Givens
 from core.reading.intent import question_of
 from core.reading.judged import judged
+from core.reading.leaning import names_the_last
 from core.reading.marks import Scan
 from core.reading.odd import refuse_powers, unknown_unit
 from core.reading.on_record import name_weights, waxes_on_record, with_its_sheet
@@ -97,9 +98,11 @@ def _asked(scanned: Scan, book: Book, last: Question | Choice | None) -> Questio
         last = None
     if (rule := judged(g, last)) is not None:
         return rule
-    if last is not None and (changed := completed(g, last) or follow(g, last)) is not None:
+    lesson = lesson_for(g)
+    asks_to_learn = lesson is not None and not names_the_last(g)
+    if last is not None and not asks_to_learn and (changed := completed(g, last) or follow(g, last)) is not None:
         return changed
-    if (lesson := lesson_for(g)) is not None:
+    if lesson is not None:
         return lesson
     amounts_given = any(
         m.kind in ("mass", "volume", "percent", "rate", "density", "drop", "temperature") for m in scanned.found

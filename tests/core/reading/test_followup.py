@@ -125,6 +125,8 @@ def test_the_volume_of_what_came_out_is_asked_of_the_last_question() -> None:
         "density of soy wax",
         "what does a litre weigh",
         "is 1 ml 1 g",
+        "can i use cups",
+        "why is it of the wax",
     ],
 )
 def test_another_question_is_none_the_less_for_the_one_before(before: str, text: str) -> None:
@@ -148,6 +150,9 @@ def test_an_amount_that_would_only_be_asked_back_for_again_is_no_change() -> Non
     ("texts", "what", "grams"),
     [
         (("450 g wax at 8 %", "double it"), "fragrance", "72"),
+        (("450 g wax at 8 %", "how much oil for 2 kg of soy wax"), "fragrance", "160"),
+        (("450 g wax at 8 %", "what about in fl oz", "and 0.1 % dye", "grams please"), "dye", "0.45"),
+        (("12 x 200 g at 8%", "how many fl oz is the oil", "0.96"), "volume", "200"),
         (("450 g wax at 8 %", "no i meant 9"), "fragrance", "40.5"),
         (("450 g wax at 8 %", "sorry 2 kg"), "fragrance", "160"),
         (("450 g wax at 8 %", "in ounces", "grams please"), "fragrance", "36"),
