@@ -53,8 +53,6 @@ TOPICS = (
     _topic(
         "bases",
         "of_wax of_total",
-        "why of_wax",
-        "why of_total",
         "percent_word wax total",
         "percent_word base total",
         "load total wax",
