@@ -107,7 +107,7 @@ def _special(scan: Scan, m: Measured, out: Shares) -> list[Measured]:
         out.error = percent
     elif m.of not in ("load", "fragrance") and m.amount.value >= FULL_FROM and _fills(scan, m):
         out.level = percent
-    elif percent.base == HUNDRED and m.of in ("wax", "fragrance", "") and not _all_of_it(scan, m):
+    elif percent.base == HUNDRED and m.of in ("wax", "fragrance", "candle", "") and not _all_of_it(scan, m):
         pass  # "100 % soy": pure, not a share
     else:
         return [m]

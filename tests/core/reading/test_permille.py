@@ -52,8 +52,9 @@ def test_a_load_of_all_is_refused_like_any_that_is_too_high(text: str) -> None:
     assert isinstance(read(text, EMPTY).answered(EMPTY), Declined)
 
 
-def test_pure_wax_is_no_load() -> None:
-    found = read("450 g of 100 % soy wax at 8 %", EMPTY).answered(EMPTY)
+@pytest.mark.parametrize("text", ["450 g of 100 % soy wax at 8 %", "100% soy candle, 450 g wax at 8%"])
+def test_pure_wax_is_no_load(text: str) -> None:
+    found = read(text, EMPTY).answered(EMPTY)
     assert isinstance(found, Worked)
     assert {result.what: result.value.base for result in found.results}["fragrance"] == 36
 
