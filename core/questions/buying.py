@@ -15,6 +15,7 @@ from core.questions.buying_answer import bought, density_missing
 from core.questions.buying_budget import afforded, loosely, weighed_out
 from core.questions.buying_compare import compared
 from core.questions.buying_need import Wanted, nothing_to_buy, wanted
+from core.questions.buying_postage import with_postage
 from core.questions.buying_sums import Offer, in_base, price_by_weight
 from core.questions.checks import above_zero, few_pieces
 from core.questions.known_density import Known, known_density
@@ -50,6 +51,7 @@ class BuyingQuestion(Question):
     loose: Packs | None = slot("A price by weight, where any amount is sold", example="1 kg 6 eur")
     off: Percent | None = slot("A discount on the prices", example="10%")
     budget: Money | None = slot("What you can spend", example="60 eur")
+    postage: Money | None = slot("Postage or delivery, paid once", example="5 eur")
     density: Density | None = slot("Its density, where packs are sold by volume", example="0.95 g/ml")
     material: Material | None = slot("Its name: a recorded or a published material", example="paraffin")
     stuff: Stuff | None = slot("Is it wax, fragrance oil or something else?")
@@ -61,6 +63,9 @@ class BuyingQuestion(Question):
 
     def answer(self, book: Book) -> Answer:
         """Worked for a need and packs, or for priced packs to be compared; Missing without them or a density."""
+        return with_postage(self._answer(book), self.postage)
+
+    def _answer(self, book: Book) -> Answer:
         self._refuse_the_impossible()
         want = wanted(self)
         if want is not None and want.amount.base <= 0:

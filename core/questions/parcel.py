@@ -12,7 +12,7 @@ from core.errors import NotFound, OutOfRange
 from core.question import Question, slot
 from core.questions.checks import above_zero, few_pieces
 from core.questions.parcel_answer import common_table, packing_of, sized, weighed
-from core.questions.parcel_limit import one_of_the_whole
+from core.questions.parcel_limit import one_of_the_whole, packing_of_the_whole
 from core.questions.parcel_sums import Box, DivisorUnit, Sides
 from core.units import Length, Mass, Number
 
@@ -76,6 +76,8 @@ class ParcelQuestion(Question):
         box = self._box()
         if self.whole is not None and self.candle is None and self.fill is None:
             return one_of_the_whole(self, self.whole, packing_of(self)) if self.count is not None else self._uncounted()
+        if self.whole is not None and self.candle is not None and self.count and packing_of(self) is None:
+            return packing_of_the_whole(self, self.whole, self.candle, self.count)
         if self.candle is not None or (self.fill is not None and self.vessel is not None):
             return weighed(self, box)
         if box is not None and not self._has_weights():

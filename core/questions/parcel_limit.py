@@ -94,3 +94,23 @@ def one_of_the_whole(ask: ParcelQuestion, whole: Mass, packed: Mass | None) -> W
         assumed=() if packed is not None else (line("I took it that the box is not in that weight."),),
         question=ask,
     )
+
+
+def packing_of_the_whole(ask: ParcelQuestion, whole: Mass, one: Mass, count: int) -> Worked:
+    """What the packing weighs: the whole parcel less all that is in it."""
+    inside = one * count
+    rest = whole - inside
+    if rest.base < 0:
+        raise Contradiction("whole", "What is in it weighs more than the whole parcel. Which weight is which?")
+    return Worked(
+        intent=ask.intent,
+        headline=line("The packing weighs {0:g}.", rest),
+        given=(Given("whole", whole), Given("candle", one)),
+        steps=(
+            Step("candles = how many × one", line("{0} × {1:typed}", Decimal(count), one), line("{0:g}", inside)),
+            Step("packing = whole − candles", line("{0:typed} − {1:g}", whole, inside), line("{0:g}", rest)),
+        ),
+        results=(Result("packing", rest), Result("inside", inside, inside.unit)),
+        body=(line("I counted {0:typed} as one whole candle, with its vessel and lid.", one),),
+        question=ask,
+    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from core.answer import Answer
 from core.compounds import Masses, Packs
 from core.question import Question
@@ -18,6 +20,7 @@ from core.reading.market import (
     asks_rate,
     at_hand,
     beside_size,
+    is_postage,
     market,
     pack_of,
     priced_noun,
@@ -52,7 +55,7 @@ def buy(g: Givens) -> Outcome:
     if g.scan.kind("percent") and not (oil and g.shares.loads) and g.shares.spare is None:
         return asking.which_percent(g.scan.kind("percent"))
     if sale.unplaced:
-        return asking.which_price(sale.unplaced)
+        return _with_postage(g, sale) or asking.which_price(sale.unplaced)
     packs = sale.packs or [(m, None) for m in sold_sizes(g)]
     sizes = {id(m) for m, _ in packs}
     rest = [m for m in g.scan.masses() if id(m) not in sizes and not unit_price(g, m)]
@@ -91,6 +94,19 @@ def buy(g: Givens) -> Outcome:
     )
     of_oil = any(m.of == "fragrance" for m in (*rest, *(m for _, m in pairs)))
     return _with_oil(g, question, packs) if g.shares.load is not None and not of_oil else question
+
+
+def _with_postage(g: Givens, sale: Market) -> BuyingQuestion | None:
+    """ "3 kg costs 21 euro, postage is 5 euro, I need 7 kg, the whole bill?": paid once, beside the packs."""
+    paid = sale.unplaced[0]
+    if len(sale.unplaced) != 1 or not is_postage(g, paid) or not isinstance(paid.value, Money) or sale.budget:
+        return None
+    left = [m for m in g.scan.found if m is not paid]
+    made = buy(dataclasses.replace(g, scan=dataclasses.replace(g.scan, found=left)))
+    if not isinstance(made, BuyingQuestion) or made.need is None or made.packs is None or made.loose is not None:
+        return None
+    g.used.add(paid.at)
+    return dataclasses.replace(made, postage=paid.value)
 
 
 def _over_time(

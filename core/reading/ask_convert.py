@@ -25,7 +25,7 @@ def convert(g: Givens) -> Outcome:
     """One amount in another unit, or several of a kind."""
     found = [m for m in g.scan.found if m.kind in ("mass", "volume", "length")]
     wanted = g.wanted()
-    if (asked := _asked_itself(g, found, wanted)) is not None:
+    if (asked := _asked_itself(g, found, wanted) or _both_told(g, found)) is not None:
         return asked
     if several := _several(g, found, wanted):
         return several
@@ -56,7 +56,7 @@ def convert(g: Givens) -> Outcome:
         return weight_to_volume(g)
     if isinstance(value, Volume) and (kind_of(to) is Mass or not to):
         return volume_to_weight(g)
-    if isinstance(value, Volume) and to and (twice := _of_both_countries(g, value, to)) is not None:
+    if isinstance(value, Volume) and to and (twice := _of_both_countries(g, m, value, to)) is not None:
         return twice
     if isinstance(value, Mass | Volume) and to:
         counts = [x for x in g.scan.kind("number") if x.of in ("pack", "jar", "candle", "bottle", "box", "")]
@@ -88,15 +88,45 @@ def _asked_itself(g: Givens, found: list[Measured], wanted: list[str]) -> Outcom
     return ConvertQuestion(amount=value, to=unit_name(unit))
 
 
-def _of_both_countries(g: Givens, value: Volume, to: str) -> Outcome:
+def _of_both_countries(g: Givens, m: Measured, value: Volume, to: str) -> Outcome:
     """ "UK recipe says 2 fl oz, my spoons are American, ml for both": the measure of either country."""
     country, _, plain = value.unit.partition("_")
     plain = plain if country in ("us", "imp") else value.unit
     if plain not in UNSAID or not (
-        g.has("both") and (country == "us" or g.has("us")) and (country == "imp" or g.has("uk"))
+        (g.has("both") or _us_and_uk(g, m)) and (country == "us" or g.has("us")) and (country == "imp" or g.has("uk"))
     ):
         return None
     both = (Volume.of(value.to(value.unit), f"{land}_{plain}") for land in ("imp", "us"))
+    return chained(g.book, *(ConvertQuestion(amount=each, to=UnitName(to)) for each in both))
+
+
+def _us_and_uk(g: Givens, m: Measured) -> bool:
+    """ "US and UK half pint": both countries named together."""
+    marks = g.scan.marks
+    after = marks[m.at + 1 : m.at + 3]
+    if len(after) == 2 and after[0].text in ("and", "&", "+") and after[1].tags & {"us", "uk"}:
+        return True  # "half pint american and uk": the first one is part of the amount
+    triples = zip(marks, marks[1:], marks[2:], strict=False)
+    return any(
+        by.text in ("and", "&", "+", "/") and {"us", "uk"} <= (one.tags | two.tags) and not one.tags & two.tags
+        for one, by, two in triples
+    )
+
+
+def _both_told(g: Givens, found: list[Measured]) -> Outcome:
+    """ "His half pint is American, mine is UK, ml of both half pints": the measure of either, told before."""
+    marks = g.scan.marks
+    last = found[-1] if found else None
+    if last is None or not isinstance(last.value, Volume) or marks[last.at - 1].text != "both":
+        return None
+    plain = last.value.unit.partition("_")[2] or last.value.unit
+    alike = [m for m in found[:-1] if isinstance(m.value, Volume) and m.amount.value == last.amount.value]
+    units = {m.value.unit for m in alike if isinstance(m.value, Volume)} & {f"us_{plain}", f"imp_{plain}"}
+    to = next((m.amount.unit for m in found if m.amount.unit in ("ml", "l") and m.amount.value == 1), "")
+    if len(units) != 2 or not to or g.scan.masses() or g.shares.loads:
+        return None
+    g.used.update(m.at for m in found)
+    both = (Volume.of(last.amount.value, unit) for unit in sorted(units))
     return chained(g.book, *(ConvertQuestion(amount=each, to=UnitName(to)) for each in both))
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from core.answer import Answer, Result, Step, line
@@ -15,80 +14,17 @@ from core.reading.ask_vessel import box_sides
 from core.reading.givens import Givens
 from core.reading.marks import Mark, Measured
 from core.reading.measuring import mass_of
+from core.reading.sampled import Sample, sample_told, volume_in
 from core.reading.tares import weighed_along
 from core.reading.wordset import wordset
 from core.reading.workings import Working
-from core.units import Density, Mass, Volume, kind_of
+from core.units import Mass, Volume, kind_of
 
 Outcome = Question | Answer | None
 
 _MEASURES = {"cylinder": Measure.CYLINDER_B, "beaker": Measure.BEAKER, "cup": Measure.KITCHEN, "spoon": Measure.KITCHEN}
-# What stands between a volume and the weight of that very volume; the first ones only where a scale did tell it.
-_READ = wordset("weighed weighs weighing weigh read reads reading showed shows came measured registered")
-_IS = wordset("is was = : holds are makes gives has said says")
-_NOT_OF_IT = wordset("in into for per to with and or")
 _OPENS_A_DOUBT = wordset("is does do will would should can could are if did how")
-_FARTHEST = 9
-_FILLS = wordset("stands stand stood filled fills reaches reached came comes reads")
 _NET = wordset("net netto inside contents content alone only itself")
-
-
-@dataclass(frozen=True, slots=True)
-class Sample:
-    """A volume and what it weighs, as told; `read` where a scale is said to have told it."""
-
-    volume: Measured
-    mass: Measured
-    read: bool
-
-    @property
-    def density(self) -> Density:
-        return Density.from_ratio(mass_of(self.mass), _volume(self.volume))
-
-
-def _volume(m: Measured) -> Volume:
-    assert isinstance(m.value, Volume)
-    return m.value
-
-
-def sample_told(g: Givens) -> Sample | None:
-    """The first volume whose weight is told: "3 tsp of it read 13.9 g", "a cup was 92 g when I weighed it"."""
-    marks = g.scan.marks
-    for volume in g.scan.volumes():
-        mass = next((m for m in g.scan.found if m.at > volume.at and m.kind in ("mass", "volume")), None)
-        if mass is None or mass.kind != "mass" or mass.at - volume.at > _FARTHEST or not mass_of(mass):
-            continue
-        if not _volume(volume) or {volume.of, mass.of} == {"wax", "fragrance"}:
-            continue
-        between = marks[volume.at + 1 : mass.at]
-        if any(mark.kind in ("amount", "stop", "unit") for mark in between) or _of_another(between):
-            continue
-        after = marks[mass.at + 1 : mass.at + 5]
-        told = {mark.text for mark in between}
-        read = bool(told & _READ) or any(mark.tags & {"by_weight"} or mark.text in _READ for mark in (*between, *after))
-        read = read or (bool(told & {"=", ":"}) and g.scan.says(_READ | {"scale"}))
-        if read or told & _IS or any(mark.tags & {"weight"} for mark in between):
-            return Sample(volume, mass, read)
-    return _filled(g)
-
-
-def _filled(g: Givens) -> Sample | None:
-    """The weight first: "25 g in the cylinder stand at 26 ml", "a 500 g slab in bits filled 4 cups"."""
-    first = [m for m in g.scan.found if m.kind in ("mass", "volume")][:2]
-    if [m.kind for m in first] != ["mass", "volume"]:
-        return None
-    mass, volume = first
-    between = g.scan.marks[mass.at + 1 : volume.at]
-    stands = any(mark.text in _FILLS for mark in between) and not any(mark.kind == "stop" for mark in between)
-    if not stands or volume.of in ("jar", "bottle", "pot") or mass.of in ("jar", "bottle", "pot"):
-        return None
-    return Sample(volume, mass, True) if _volume(volume) and mass_of(mass) else None
-
-
-def _of_another(between: list[Mark]) -> bool:
-    """ "30 ml oil in 500 g": the weight is of something else; "a cup of it in my jug was 92 g" is not met here."""
-    last = between[-1].text if between else ""
-    return last in _NOT_OF_IT and not (last == "to" and any(mark.text == "came" for mark in between))
 
 
 def more_of_it(g: Givens) -> Outcome:
@@ -139,9 +75,9 @@ def _weight_of_more(
     g: Givens, sample: Sample, volume: Measured, masses: list[Measured], stuff: Stuff | None
 ) -> Outcome:
     one = sample.volume
-    if _volume(volume) == Volume(Decimal(1)) and not masses:  # "what weighs 1 ml of it"
+    if volume_in(volume) == Volume(Decimal(1)) and not masses:  # "what weighs 1 ml of it"
         g.used.add(volume.at)
-        return DensityQuestion(mass=mass_of(sample.mass), volume=_volume(one), stuff=stuff)
+        return DensityQuestion(mass=mass_of(sample.mass), volume=volume_in(one), stuff=stuff)
     named = {one.of, volume.of} - {"", "bottle", "jar", "measure", "total", "pot"}
     if len(named) > 1:
         return None
@@ -154,7 +90,7 @@ def _weight_of_more(
         else:
             g.used.add(masses[0].at)
     return VolumeQuestion(
-        volume=_volume(volume),
+        volume=volume_in(volume),
         density=sample.density,
         stuff=Stuff.FRAGRANCE if wax is not None else stuff,
         wax=wax,
@@ -183,7 +119,7 @@ def measured_density(g: Givens) -> Outcome:
         return block
     volumes = _samples_of(g, g.scan.volumes())
     masses = [m for m in g.scan.masses() if not m["step"]]
-    volume = _volume(volumes[0]) if volumes else None
+    volume = volume_in(volumes[0]) if volumes else None
     stuff = g.stuff(volumes[0] if volumes else masses[0] if masses else None)
     measure = next((kind for word, kind in _MEASURES.items() if g.scan.says((word, word + "s"))), None)
     tare = weighed_along(g.scan)
@@ -208,6 +144,8 @@ def measured_density(g: Givens) -> Outcome:
 def _told_only(g: Givens, sample: Sample | None) -> Outcome:
     """ "3 tsp of oil read 13.9 g" and no more: what else but its density; "is 30 ml 30 g?" only asks whether."""
     first = next((mark.text for mark in g.scan.marks if mark.kind in ("word", "amount")), "")
+    if sample is not None and _expected_as_much(g, sample):
+        return DensityQuestion(mass=mass_of(sample.mass), volume=volume_in(sample.volume), stuff=g.stuff(sample.volume))
     if sample is None or not sample.read or len(g.scan.found) != 2 or first in _OPENS_A_DOUBT or "?" in g.scan.text:
         return None
     if (
@@ -217,7 +155,7 @@ def _told_only(g: Givens, sample: Sample | None) -> Outcome:
         or (not _by_itself(g, sample.mass) and _with_its_vessel(g, sample.mass))
     ):
         return None
-    return DensityQuestion(mass=mass_of(sample.mass), volume=_volume(sample.volume), stuff=g.stuff(sample.volume))
+    return DensityQuestion(mass=mass_of(sample.mass), volume=volume_in(sample.volume), stuff=g.stuff(sample.volume))
 
 
 def _block(g: Givens) -> Outcome:
@@ -232,6 +170,19 @@ def _block(g: Givens) -> Outcome:
     g.scan.workings.append(Working(step, Result("worked_out", room)))
     g.used.update(m.at for m in lengths)
     return DensityQuestion(mass=mass_of(masses[0]), volume=room, stuff=g.stuff(masses[0]))
+
+
+def _expected_as_much(g: Givens, sample: Sample) -> bool:
+    """ "100 ml of oil weighed 93 g, not 100: is my scale broken?": as many grams as ml were expected."""
+    extra = [m for m in g.scan.found if m not in (sample.volume, sample.mass)]
+    units = (sample.volume.amount.unit, sample.mass.amount.unit) == ("ml", "g")
+    if len(extra) != 1 or not units or not sample.read or extra[0].amount.value != sample.volume.amount.value:
+        return False
+    denied = g.scan.marks[extra[0].at - 1].text in ("not", "of", "than") and extra[0].at > sample.mass.at
+    if denied and extra[0].kind in ("number", "mass"):
+        g.used.add(extra[0].at)
+        return True
+    return False
 
 
 def _samples_of(g: Givens, volumes: list[Measured]) -> list[Measured]:

@@ -10,7 +10,7 @@ from core.reading.ask_vessel import box_sides
 from core.reading.givens import Givens
 from core.reading.marks import Measured
 from core.reading.measuring import mass_of
-from core.reading.parcel_parts import assorted, brackets
+from core.reading.parcel_parts import assorted, brackets, packing_asked
 from core.reading.wordset import wordset
 from core.units import Mass, Number
 
@@ -37,6 +37,8 @@ def parcel(g: Givens) -> Outcome:
         return None
     if g.shares.loads and "wax" in g.asked() and not g.has("box", "jar", "candle"):
         return None  # "6 g vial at 5 %, wax? Postage was 2.99"
+    if (rest_of_whole := packing_asked(g)) is not None:
+        return rest_of_whole
     steps = _rounding(g)
     masses = [m for m in scan.masses() if steps is None or m is not steps[1]]
     limits = [m for m in masses if _bounds(g, m)]

@@ -54,6 +54,8 @@ def scale(g: Givens) -> Outcome:
         return None
     if (mixed := _mix_on_scale(g, sizes, others)) is not None:
         return mixed
+    if len(sizes) == 1 and (oil := _oil_of_the_load(g, others)) is not None:
+        return ScaleQuestion(step=sizes[0], weighing=Masses.one(mass_of(oil), oil.name))
     if g.shares.loads and (
         g.has("wax_itself") or error is None or any(m.of == "fragrance" for m in g.scan.kind("percent"))
     ):
@@ -87,6 +89,18 @@ def _mix_on_scale(g: Givens, sizes: list[Mass], others: list[Measured]) -> Outco
 
 
 LEAST_WAX = 20  # steps of the scale; less is what is weighed on it, and no wax for a mix
+
+
+def _oil_of_the_load(g: Givens, others: list[Measured]) -> Measured | None:
+    """ "20 g wax and 8 %, so 1.6 g oil, scale has 1 g steps: how far off?": the oil is what is weighed."""
+    if len(g.shares.loads) != 1 or len(others) != 2 or not _asks_error(g):
+        return None
+    wax, oil = sorted(others, key=lambda m: -mass_of(m).base)
+    worked = mass_of(wax).base * g.shares.loads[0].percent.fraction
+    if oil.of not in ("fragrance", "") or worked != mass_of(oil).base:
+        return None
+    g.used.update(m.at for m in (wax, *g.scan.kind("percent")))
+    return oil
 
 
 def _times_over(g: Givens, others: list[Measured]) -> tuple[Measured, int] | None:

@@ -21,6 +21,7 @@ from core.reading.givens import Givens
 from core.reading.marks import Mark
 from core.reading.measuring import mass_of
 from core.reading.netted import asks_what_counts, vessels_along
+from core.reading.periods import per_period
 from core.reading.tares import gross, is_wanted, taken_out, weighed_along, zeroed_first
 from core.reading.weights import weights
 from core.reading.wordset import wordset
@@ -53,8 +54,10 @@ def how_many_candles(g: Givens) -> Outcome:
         masses = g.unsold(masses)
     if len(masses) != 2 or len(g.scan.masses()) > 2 or g.has("parcel"):
         return None
-    if any(m.kind == "number" and m.amount.value > 1 for m in g.scan.found):
+    often = [m for m in g.scan.kind("number") if per_period(g.scan, m)]  # "I make 20 a month": no part of the sum
+    if any(m.amount.value > 1 and m not in often for m in g.scan.kind("number")):
         return None
+    g.used.update(m.at for m in often)
     each, stocked = sorted(masses, key=lambda m: mass_of(m).base)
     if mass_of(each).base * 2 > mass_of(stocked).base:
         return None

@@ -45,6 +45,8 @@ def vessel(g: Givens) -> Outcome:
     if tare is not None and g.has("water"):
         full, empty = tare
         return VesselQuestion(full=mass_of(full), empty=mass_of(empty), **common)  # type: ignore[arg-type]
+    if (line := _to_the_line(g, water)) is not None:
+        return VesselQuestion(water=mass_of(line), **common)  # type: ignore[arg-type]
     if len(water) == 1 and len(scan.masses()) == 1:
         return VesselQuestion(water=mass_of(water[0]), **common)  # type: ignore[arg-type]
     if (sizes := _sides(g)) is not None:
@@ -66,6 +68,24 @@ def vessel(g: Givens) -> Outcome:
     if ounces and not weighed and not volumes:
         return VesselQuestion(ounces=mass_of(ounces[0]), **common)  # type: ignore[arg-type]
     return None
+
+
+_LINES = wordset("there line mark neck shoulder level")
+
+
+def _to_the_line(g: Givens, water: list[Measured]) -> Measured | None:
+    """ "Brim full it takes 345 g water, 300 g to the line": the water up to where the wax will stand."""
+    if len(water) != 2 or len(g.scan.masses()) != 2:
+        return None
+    low, high = sorted(water, key=lambda m: mass_of(m).base)
+    ahead, behind = g.scan.around(high, 6, 4)
+    brim = any(mark.text in ("brim", "rim", "top", "brimful") for mark in (*ahead, *behind))
+    texts = [mark.text for mark in g.scan.around(low, 6, 5)[1]]
+    to_line = any(word in _LINES and "to" in texts[max(0, i - 2) : i] for i, word in enumerate(texts))
+    if not brim or not to_line or mass_of(low).base == mass_of(high).base:
+        return None
+    g.used.add(high.at)
+    return low
 
 
 def took_full(g: Givens) -> Outcome:

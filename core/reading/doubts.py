@@ -5,9 +5,9 @@ from __future__ import annotations
 import itertools
 from decimal import Decimal
 
-from core.reading.ask_density import sample_told
 from core.reading.givens import Givens
 from core.reading.marks import Measured
+from core.reading.sampled import sample_told
 from core.reading.wordset import wordset
 from core.units import Mass
 

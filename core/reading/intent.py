@@ -33,6 +33,7 @@ from core.reading import (
     ask_recorded,
     ask_rescue,
     ask_scale,
+    ask_set_label,
     ask_stock,
     ask_vessel,
     ask_volume,
@@ -103,6 +104,7 @@ ROWS = (
     Row(
         "parcel_weight", ask_parcel.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"
     ),
+    Row("label_weight", ask_set_label.set_label, hears=("net",), holds=("mass",), without="percent rate volume"),
     Row("label_weight", ask_label.lot, holds=("mass",), without="percent rate volume"),
     Row("label_weight", ask_label.agreement, hears=("net label",), holds=("mass",), without="volume"),
     Row("label_weight", ask_label.label, hears=("net label",), holds=("mass percent rate",), without="volume"),

@@ -52,7 +52,7 @@ def market(g: Givens) -> Market:
         for m in g.scan.kind("money")
         if m.amount.per is not None and isinstance(m.value, Money) and kind_of(m.amount.per[1]) is Mass
     ]
-    packs = priced_packs(g, [m for m in g.scan.kind("money") if m is spent or _off_the_price(g, m) or _postage(g, m)])
+    packs = priced_packs(g, [m for m in g.scan.kind("money") if m is spent or _off_the_price(g, m) or is_postage(g, m)])
     return Market(
         packs,
         rates,
@@ -155,7 +155,7 @@ def _off_the_price(g: Givens, m: Measured) -> bool:
     return any(mark.text in _OFF_THE_PRICE for mark in _same_part(g.scan.marks, m.at, 1)[:1])
 
 
-def _postage(g: Givens, m: Measured) -> bool:
+def is_postage(g: Givens, m: Measured) -> bool:
     """ "Shipping 8 eur": no price of what is shipped."""
     return any(mark.text in _SENDING for mark in _same_part(g.scan.marks, m.at, -1)[:2])
 

@@ -213,3 +213,24 @@ def brackets(g: Givens, limits: list[Measured]) -> Packs | None:
         return None
     ordered = sorted(priced, key=lambda pair: mass_of(pair[0]).base)
     return Packs(tuple(Pack(mass_of(m), price) for m, price in ordered))
+
+
+def packing_asked(g: Givens) -> ParcelQuestion | None:
+    """ "3.4 kg on the post's scale, 6 candles of 480 g in it, how much was the packing": the rest of the whole."""
+    marks, masses = g.scan.marks, g.scan.masses()
+    asked = [i for i, mark in enumerate(marks) if mark.text in ("how much", "how heavy", "what")]
+    packs = any(mark.text in _PACKING for i in asked for mark in marks[i : i + 6])
+    if not packs or len(masses) != 2 or g.scan.kind("money") or g.shares.loads:
+        return None
+    each, whole = sorted(masses, key=lambda m: mass_of(m).base)
+    counts = [m for m in g.scan.kind("number") if m.amount.value > 1]
+    if len(counts) != 1 or not 0 < each.at - counts[0].at <= 4 or "box" in (each.of, whole.of) or each.of == "lid":
+        return None
+    count = int(counts[0].amount.value)
+    if count != counts[0].amount.value or mass_of(each).base * count >= mass_of(whole).base:
+        return None
+    g.used.update(m.at for m in (*masses, *counts))
+    return ParcelQuestion(whole=mass_of(whole), candle=mass_of(each), count=count)
+
+
+_PACKING = wordset("packing packaging filler padding wrapping box carton")

@@ -216,6 +216,17 @@ def test_money_buys_whole_packs_or_any_weight() -> None:
     assert "isn't enough" in short.headline.show()
 
 
+def test_postage_is_paid_once() -> None:
+    # 7 kg is 3 packs of 3 kg at 21, and 5 for the parcel
+    three = packs(pack(Mass.of(3, "kg"), "21"))
+    question = BuyingQuestion(need=Mass.of(7, "kg"), packs=three, postage=Money.of(5, "eur"))
+    answer = question.answer(EMPTY)
+    assert (number(answer, "cost"), number(answer, "in_all")) == (63, 68)
+    unpriced = replace(question, packs=packs(pack(Mass.of(3, "kg")))).answer(EMPTY)
+    assert isinstance(unpriced, Worked)
+    assert any("left out the postage" in said.show() for said in unpriced.assumed)
+
+
 def test_packs_without_a_price_take_the_price_by_weight() -> None:
     # 3 boxes of 10 kg at 4.20 a kilo; with 10 % off 126 × 0.9
     loose = packs(pack(Mass.of(1, "kg"), "4.20"))

@@ -193,6 +193,14 @@ def test_the_limit_beside_a_count_is_compared() -> None:
     assert "over 2 kg" in words(question.answer(EMPTY))
 
 
+def test_the_packing_of_a_whole_parcel() -> None:
+    # 3400 − 6 × 480
+    answer = ParcelQuestion(whole=Mass.of("3.4", "kg"), candle=Mass.of(480), count=6).answer(EMPTY)
+    assert number(answer, "packing") == 520
+    heavy = ask.answer(ParcelQuestion(whole=Mass.of(2, "kg"), candle=Mass.of(480), count=6), EMPTY)
+    assert isinstance(heavy, NotUnderstood)
+
+
 def test_one_candle_of_a_whole_parcel() -> None:
     answer = ParcelQuestion(whole=Mass.of("3.1", "kg"), packing=Mass.of(400), count=6).answer(EMPTY)
     assert number(answer, "candle") == 450
