@@ -261,8 +261,11 @@ def _after_now(scan: Scan, m: Measured) -> bool:
 
 def _inside(scan: Scan, full: Measured, empty: Measured) -> str:
     """What the vessel holds: what is named beside its full weight, else what such a vessel is for."""
-    nouns = [mark.noun for mark in _beside(scan, full) if mark.noun]
-    if full.of in ("wax", "fragrance", "total"):
+    words = [mark for mark in _beside(scan, full) if mark.text not in ("the", "my")]
+    ahead = ["", *(mark.text for mark in words)]
+    nouns = [mark.noun for mark, before in zip(words, ahead, strict=False) if mark.noun and before not in _NOT_YET]
+    not_yet = any(mark.noun == full.of and before in _NOT_YET for mark, before in zip(words, ahead, strict=False))
+    if full.of in ("wax", "fragrance", "total") and not not_yet:
         nouns.append(full.of)
     wax, oil = "wax" in nouns, "fragrance" in nouns
     if (wax and oil) or "total" in nouns or "candle" in nouns:
@@ -273,6 +276,9 @@ def _inside(scan: Scan, full: Measured, empty: Measured) -> str:
         return ""
     bottle = empty.of == "bottle" or full.of == "bottle"
     return "fragrance" if bottle or (empty.of == "measure" and scan.masses("wax")) else "wax"
+
+
+_NOT_YET = wordset("before without")
 
 
 def _beside(scan: Scan, full: Measured) -> list[Mark]:
