@@ -103,8 +103,13 @@ def _is_more(m: Measured, sample: Sample) -> bool:
     return m.of in ("wax", "fragrance", "dye") and sample.volume.of in ("wax", "fragrance") and m.of != sample.volume.of
 
 
+_GUESSES = wordset("isnt isn't innit")
+
+
 def measured_density(g: Givens) -> Outcome:
     """A weight and a volume of the same thing, and its density is asked, or nothing else can be."""
+    if g.scan.says(_GUESSES) and not g.has("dense", "density"):
+        return None  # "2 tbsp is an ounce, isn't it?": a guess, nothing that was measured
     if (drawn := more_of_it(g)) is not None:
         return drawn
     sample = sample_told(g)

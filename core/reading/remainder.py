@@ -18,7 +18,9 @@ _POURED_FROM, _POURED_TO = wordset("before from was went full had started"), wor
 _BEFORE, _AFTER = wordset("before without"), wordset("after afterwards with then")
 _KEPT_BACK = wordset("keep kept hold set put leave save saved")
 _LOST = wordset("lost spilled spilt knocked dropped scooped took removed")
-_USED = wordset("used spilled spilt gone sold gave given promised wasted burned took taken ate lost lent reserved")
+_USED = wordset(
+    "used spilled spilt gone sold gave given promised wasted burned took taken ate lost lent reserved stuck"
+)
 _MINUS = wordset("minus less")
 _REST = wordset("rest remaining remainder whatever")
 _IS = wordset("is are whats what's thats that's was s all")

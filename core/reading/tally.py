@@ -12,7 +12,8 @@ from core.reading.wordset import wordset
 from core.reading.workings import tallied
 
 _BROKEN = wordset(
-    "cancelled canceled cracked broken broke chipped damaged faulty missing bad smashed ruined useless wonky"
+    "cancelled canceled cracked broken broke dented scratched chipped damaged faulty missing bad smashed ruined",
+    "useless wonky",
 )
 _DONE = wordset("done finished made poured ready sold packed filled")
 _SPARE = wordset("spare extra spares extras testers samples more")

@@ -62,7 +62,7 @@ CUES: dict[str, str] = {
     "left": "left remaining leftover remains remain",
     "spare": "stick sticks stuck stays sticking extra spare spill spillage waste wastage loss losses reserve "
     "margin buffer",
-    "limit": "max maximum limit allows allowed recommends recommended suggests",
+    "limit": "max maximum limit allows allowed recommends recommended suggests stops",
     "meant": "meant instead supposed intended should",
     "strength": "diluted dilution pure strength",
     "molten": "melted molten liquid hot",
@@ -93,7 +93,7 @@ CUES: dict[str, str] = {
     "why": "why explain meaning understand reason",
     "mean": "mean means meant",
     "us": "us american usa america",
-    "uk": "uk british imperial english britain",
+    "uk": "uk british imperial english britain england",
     "warm": "warm cold hot temperature temp",
     "together": "together altogether combined all-in",
     "dense": "density densities dense gravity sg dichte",
