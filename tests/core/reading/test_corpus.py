@@ -17,9 +17,10 @@ FLOORS = {
     "fourth": 0.98,
     "fifth": 0.97,
     "sixth": 0.96,
-    "seventh": 0.96,
-    "eighth": 0.93,
-    "ninth": 0.92,
+    "seventh": 0.98,
+    "eighth": 0.95,
+    "ninth": 0.95,
+    "tenth": 0.93,
 }
 
 
