@@ -30,6 +30,7 @@ from core.reading import (
     ask_paid,
     ask_parcel,
     ask_parts,
+    ask_printed,
     ask_recorded,
     ask_rescue,
     ask_scale,
@@ -105,8 +106,8 @@ ROWS = (
         "parcel_weight", ask_parcel.parcel, hears=("box", "candle jar total"), holds=("mass",), without="money percent"
     ),
     Row("label_weight", ask_set_label.set_label, hears=("net",), holds=("mass",), without="percent rate volume"),
-    Row("label_weight", ask_label.lot, holds=("mass",), without="percent rate volume"),
-    Row("label_weight", ask_label.agreement, hears=("net label",), holds=("mass",), without="volume"),
+    Row("label_weight", ask_printed.lot, holds=("mass",), without="percent rate volume"),
+    Row("label_weight", ask_printed.agreement, hears=("net label",), holds=("mass",), without="volume"),
     Row("label_weight", ask_label.label, hears=("net label",), holds=("mass percent rate",), without="volume"),
     Row("label_weight", ask_label.label, hears=("net", "label"), without="mass percent rate volume number"),
     Row("scale_resolution", ask_scale.whole_grams, hears=("error",), holds=("mass",), without="volume"),
