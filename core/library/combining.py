@@ -27,9 +27,9 @@ class Value:
 
 
 # Student's t that 95 % of the values lie within, by degrees of freedom (JCGM 100:2008, Table G.2; from memory, the
-# tests hold it against scipy). Between two rows the earlier one holds; past the last, the usual 2 (6.3.3).
+# tests hold it against scipy). Between two rows the earlier one holds; never less than the usual 2 (6.3.3).
 _HUNDREDTHS = (1271, 430, 318, 278, 257, 245, 236, 231, 226, 223, 220, 218, 216, 214, 213, 212, 211, 210, 209, 209)
-_ROWS = (*enumerate(_HUNDREDTHS, 1), (25, 206), (30, 204), (40, 202))
+_ROWS = (*enumerate(_HUNDREDTHS, 1), (25, 206), (30, 204), (40, 202), (50, 201), (100, 198))
 STUDENT = {freedom: Decimal(factor).scaleb(-2) for freedom, factor in _ROWS}
 USUAL_COVERAGE = Decimal(2)
 FEWEST_TO_TELL = 3  # values; of two nobody can tell how far they scatter
@@ -75,9 +75,7 @@ def combine(values: Sequence[Value]) -> Combined:
 
 def student(freedom: Decimal) -> Decimal:
     """Student's factor for 95 % at so many degrees of freedom (1 or more), never less than the usual 2."""
-    if freedom > max(STUDENT):
-        return USUAL_COVERAGE
-    return STUDENT[max(row for row in STUDENT if row <= freedom)]
+    return max(STUDENT[max(row for row in STUDENT if row <= freedom)], USUAL_COVERAGE)
 
 
 def _apart(values: Sequence[Value]) -> bool:

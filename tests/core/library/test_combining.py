@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy import optimize, stats
 
@@ -64,6 +64,7 @@ def test_weighted_mean_is_the_least_squares_constant(values: list[tuple[Decimal,
 
 
 @given(st.lists(DENSITIES, min_size=2, max_size=12))
+@example([Decimal("1.3147"), Decimal("1.3070"), Decimal("1.3017")])  # just past a row of the table
 def test_plain_mean_where_nobody_said_how_exact(numbers: list[Decimal]) -> None:
     """scipy.stats.sem is s/√n; nobody's tools at home are better than the best that is known. Two can't be told."""
     found = combine([Value(number) for number in numbers])
@@ -76,8 +77,8 @@ def test_plain_mean_where_nobody_said_how_exact(numbers: list[Decimal]) -> None:
         return
     u, wide = together(float(stats.sem([float(n) for n in numbers])), float(AT_HOME * found.value), len(numbers))
     assert float(found.spread or 0) == pytest.approx(u)
-    # Between two rows of the table the earlier, wider one holds: never narrower, at most a twentieth wider.
-    assert wide * 0.998 <= float((found.spread or 0) * found.coverage) <= wide * 1.05
+    # Between two rows of the table the earlier, wider one holds: but for its rounding never narrower.
+    assert wide * 0.997 <= float((found.spread or 0) * found.coverage) <= wide * 1.05
 
 
 def test_students_factor_is_that_of_the_published_table() -> None:
