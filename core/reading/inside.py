@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from core.reading.marks import Mark, Measured, Scan
-from core.reading.measuring import mass_of
-from core.reading.quantities import quantity
+from core.reading.measuring import after_sum, mass_of
 from core.reading.wordset import wordset
 from core.reading.workings import difference
 
@@ -27,12 +24,8 @@ def take_inside(scan: Scan) -> None:
         if any(mark.kind == "amount" for mark in scan.marks[whole.at + 1 : oil.at]):
             continue
         wax, working = difference("wax alone", mass_of(whole), mass_of(oil))
-        amount = dataclasses.replace(whole.amount, value=wax.to(wax.unit), unit=wax.unit, parts=())
         flags = whole.flags - {"finished", "together", "full", "left", "without"}
-        fresh = dataclasses.replace(
-            whole, amount=amount, value=quantity(amount), of="wax", name="wax", sure=True, flags=flags
-        )
-        scan.put(whole, fresh)
+        scan.put(whole, after_sum(whole, wax, of="wax", name="wax", sure=True, flags=flags))
         scan.workings.append(working)
         return
 

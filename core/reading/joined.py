@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from core.reading.marks import Mark, Measured, Scan
-from core.reading.measuring import give_unit, mass_of
-from core.reading.quantities import quantity
+from core.reading.measuring import after_sum, give_unit, mass_of
 from core.reading.wordset import wordset
 from core.reading.workings import added
 
@@ -98,9 +95,8 @@ def _beside(marks: list[Mark], m: Measured) -> tuple[str, Mark | None]:
 
 def _add(scan: Scan, first: Measured, m: Measured, of: str) -> None:
     total, working = added("both together", mass_of(first), mass_of(m))
-    amount = dataclasses.replace(first.amount, value=total.to(total.unit), unit=total.unit, parts=())
     of = of or m.of
-    scan.put(first, dataclasses.replace(first, amount=amount, value=quantity(amount), of=of, name=first.name or of))
+    scan.put(first, after_sum(first, total, of=of, name=first.name or of))
     scan.workings.append(working)
     scan.blank(m.at, m.at + 1)
     for two in [x for x in scan.kind("number") if x.amount.value == 2 and x.at < first.at]:

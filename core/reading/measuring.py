@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from typing import Any
 
 from core.reading.amounts import Amount
 from core.reading.marks import Measured
@@ -62,6 +63,13 @@ def give_density(measured: Measured, like: Measured) -> None:
     amount = dataclasses.replace(measured.amount, unit=like.amount.unit, per=like.amount.per)
     fresh = measured_from(amount, measured.at)
     measured.amount, measured.kind, measured.value = amount, fresh.kind, fresh.value
+
+
+def after_sum(m: Measured, result: Quantity, **changes: Any) -> Measured:
+    """The amount with what a sum made of it: another weight, volume or count in the same place of the text."""
+    unit = "" if isinstance(result, Number) else result.unit
+    amount = dataclasses.replace(m.amount, value=result.to(result.unit), unit=unit, parts=())
+    return dataclasses.replace(m, amount=amount, kind=_KINDS[type(result)], value=result, **changes)
 
 
 def mass_of(m: Measured) -> Mass:

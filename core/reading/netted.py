@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from core.reading.marks import Mark, Measured, Scan
-from core.reading.measuring import mass_of
+from core.reading.measuring import after_sum, mass_of
 from core.reading.tares import gross, is_wanted, words_around
 from core.reading.wordset import wordset
 from core.reading.workings import Working, difference
@@ -89,16 +89,8 @@ def netted(scan: Scan) -> Scan:
             differences.append((later, oil, "fragrance"))
             workings.append(working)
         for m, mass, of in differences:
-            fresh = dataclasses.replace(
-                m,
-                kind="mass",
-                value=mass,
-                of=of,
-                name=of,
-                sure=True,
-                flags=(m.flags - {"full", "empty", "step", "together"}) | together,
-                amount=dataclasses.replace(m.amount, value=mass.to(mass.unit), unit=mass.unit, parts=()),
-            )
+            flags = (m.flags - {"full", "empty", "step", "together"}) | together
+            fresh = after_sum(m, mass, of=of, name=of, sure=True, flags=flags)
             marks[fresh.at] = dataclasses.replace(marks[fresh.at], measured=fresh)
             found = [fresh if m.at == fresh.at else m for m in found]
         marks[pair.empty.at] = Mark("word", "tare", gap=marks[pair.empty.at].gap)

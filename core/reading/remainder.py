@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 from decimal import Decimal
 from itertools import pairwise
 
 from core.answer import line
 from core.reading.marks import Mark, Measured, Scan
-from core.reading.measuring import mass_of
-from core.reading.quantities import quantity
+from core.reading.measuring import after_sum, mass_of
 from core.reading.wordset import wordset
 from core.reading.workings import Working, difference, part
 from core.units import Mass
@@ -226,11 +224,9 @@ def _what_was_used(scan: Scan) -> None:
 
 
 def _put(scan: Scan, m: Measured, mass: Mass, working: Working, of: str = "") -> None:
-    amount = dataclasses.replace(m.amount, value=mass.to(mass.unit), unit=mass.unit, parts=())
     of = of or _HOLDERS.get(m.of, m.of)
     flags = m.flags - {"left", "already", "full", "holds"}
-    fresh = dataclasses.replace(m, amount=amount, value=quantity(amount), of=of, name=m.name or of, flags=flags)
-    scan.put(m, fresh)
+    scan.put(m, after_sum(m, mass, of=of, name=m.name or of, flags=flags))
     scan.workings.append(working)
 
 

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from core.reading.counts import TAKERS
 from core.reading.marks import Mark, Measured, Scan
-from core.reading.measuring import mass_of
-from core.reading.quantities import quantity
+from core.reading.measuring import after_sum, mass_of
 from core.reading.wordset import wordset
 from core.reading.workings import Counted, product
 from core.units import Mass, Volume
 
+ALL_OF_THEM = "all of them"  # never in the asker's own words: a step's name is shown as it is
 _ONE = wordset("a an one each every my per single the this")
 # Things with their own counting: so much goes into each of them.
 _COUNTED = wordset("jar candle pack bottle box lid")
@@ -24,15 +22,13 @@ def take_samples(scan: Scan) -> None:
     numbers = [m for m in scan.kind("number") if m.amount.value > 1 and not m.amount.unit]
     for m in numbers:
         things = _thing_after(scan.marks, m)
-        if things and _counted_along(scan, things, m):
+        if things and _counted_along(scan, m):
             continue
         if not things or (one := _weight_of_one(scan, things, m)) is None:
             continue
-        mass, working = product(f"{things} together", m.amount.value, mass_of(one))
-        amount = dataclasses.replace(m.amount, value=mass.to(mass.unit), unit=mass.unit, parts=())
+        mass, working = product(ALL_OF_THEM, m.amount.value, mass_of(one))
         of = _what_of(scan, m, one)
-        fresh = dataclasses.replace(m, kind="mass", amount=amount, value=quantity(amount), of=of, name=of, sure=True)
-        scan.put(m, fresh)
+        scan.put(m, after_sum(m, mass, of=of, name=of, sure=True))
         scan.workings.append(working)
         scan.blank(one.at, one.at + 1)
         scan.blank(m.at + 1, m.at + 2 + (scan.marks[m.at + 1].text != things))
@@ -66,9 +62,8 @@ def take_such(scan: Scan) -> None:
         if len(after) < 2 or after[0].text not in ("such", "like") or not before or before[-1].amount.high is not None:
             continue
         one = before[-1]
-        whole, working = product("together", m.amount.value, mass_of(one))
-        amount = dataclasses.replace(one.amount, value=whole.to(whole.unit), unit=whole.unit, parts=())
-        scan.put(one, dataclasses.replace(one, amount=amount, value=whole))
+        whole, working = product(ALL_OF_THEM, m.amount.value, mass_of(one))
+        scan.put(one, after_sum(one, whole))
         scan.workings.append(working)
         scan.blank(m.at, m.at + 3)
         return
@@ -81,7 +76,7 @@ def _forget_the_one(scan: Scan, things: str) -> None:
             scan.blank(i, i + 1)
 
 
-def _counted_along(scan: Scan, things: str, count: Measured) -> bool:
+def _counted_along(scan: Scan, count: Measured) -> bool:
     """ "12 squirts of 2 ml each": so many times the amount right after."""
     after = scan.marks[count.at + 2 : count.at + 4]
     if len(after) < 2 or after[0].text != "of":
@@ -89,9 +84,8 @@ def _counted_along(scan: Scan, things: str, count: Measured) -> bool:
     one = after[1].measured
     if one is None or not isinstance(one.value, Mass | Volume) or one.amount.high is not None or one.kind == "rate":
         return False
-    whole, working = product(f"{things} together", count.amount.value, one.value)
-    amount = dataclasses.replace(one.amount, value=whole.to(whole.unit), unit=whole.unit, parts=())
-    scan.put(one, dataclasses.replace(one, amount=amount, value=whole, flags=one.flags - {"each"}))
+    whole, working = product(ALL_OF_THEM, count.amount.value, one.value)
+    scan.put(one, after_sum(one, whole, flags=one.flags - {"each"}))
     scan.workings.append(working)
     scan.blank(count.at, one.at)
     for i in range(one.at + 1, min(one.at + 3, len(scan.marks))):

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import dataclasses
 from decimal import Decimal
 
 from core.answer import line
 from core.reading.marks import Measured, Scan
-from core.reading.quantities import quantity
+from core.reading.measuring import after_sum
 from core.reading.wordset import wordset
 from core.reading.workings import tallied
+from core.units import Number
 
 _BROKEN = wordset(
     "cancelled canceled cracked broken broke dented scratched chipped damaged faulty missing bad smashed ruined",
@@ -50,8 +50,7 @@ def take_tally(scan: Scan) -> None:
         gone.append(m)
     if not gone or count < 1 or not (less or more):
         return
-    amount = dataclasses.replace(main.amount, value=count)
-    scan.put(main, dataclasses.replace(main, amount=amount, value=quantity(amount)))
+    scan.put(main, after_sum(main, Number.of(count)))
     scan.workings.append(tallied("how many", line(template, *values), count))
     for m in gone:
         scan.blank(m.at, m.at + 1)
@@ -82,8 +81,7 @@ def _boxes_of(scan: Scan, numbers: list[Measured]) -> bool:
             ):
                 continue
             count = four.amount.value * seven.amount.value
-            amount = dataclasses.replace(seven.amount, value=count)
-            scan.put(seven, dataclasses.replace(seven, amount=amount, value=quantity(amount), of="candle"))
+            scan.put(seven, after_sum(seven, Number.of(count), of="candle"))
             scan.workings.append(tallied("how many", line("{0} × {1}", seven.amount.value, four.amount.value), count))
             scan.blank(seven.at + 1, seven.at + 2)
             scan.blank(four.at - 2, four.at + 1)

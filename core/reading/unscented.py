@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 import itertools
 from decimal import Decimal
 
 from core.answer import line
 from core.reading.marks import Mark, Measured, Scan
-from core.reading.measuring import mass_of
-from core.reading.quantities import quantity
+from core.reading.measuring import after_sum, mass_of
 from core.reading.wordset import wordset
 from core.reading.workings import Working, difference, part
 from core.units import Mass
@@ -69,6 +67,5 @@ def _end(scan: Scan, at: int) -> int:
 
 
 def _put(scan: Scan, m: Measured, mass: Mass, working: Working) -> None:
-    amount = dataclasses.replace(m.amount, value=mass.to(mass.unit), unit=mass.unit, parts=())
-    scan.put(m, dataclasses.replace(m, amount=amount, value=quantity(amount), of="wax", name=m.name or "wax"))
+    scan.put(m, after_sum(m, mass, of="wax", name=m.name or "wax"))
     scan.workings.append(working)

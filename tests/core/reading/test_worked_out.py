@@ -27,7 +27,7 @@ def test_stories(text: str, expected: str) -> None:
             "what is left: 200 g − 60 g − 20 g = 120 g",
         ),
         ("pan 640 g, pan with wax 1840 g, 5 % on the wax, oil?", "wax alone: 1840 g − 640 g = 1200 g"),
-        ("one scoop of flakes weighs 55 g, i took 12 scoops, 10 % oil", "scoops together: 12 × 55 g = 660 g"),
+        ("one scoop of flakes weighs 55 g, i took 12 scoops, 10 % oil", "all of them: 12 × 55 g = 660 g"),
         ("3 boxes of 8 jars but 4 are broken. 100 g wax a jar at 6 %", "how many: 3 × 8 − 4 = 20"),
         ("a 2 kg bag of wax but i only use half of it at 6 %", "the part used: 2 kg × half = 1 kg"),
         ("put 20 g in, too weak so another 12, wax is 400 g. load?", "both together: 20 g + 12 g = 32 g"),
