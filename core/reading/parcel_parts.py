@@ -24,10 +24,8 @@ from core.units import Mass
 Outcome = Question | Answer | None
 
 _PARCELS = wordset("orders order parcels packages shipments customers mailers")
-_OUTER = wordset("outer big shipping bigger large main around")
 _INNER = wordset("inner inside small each every per gift little")
 _PARTS = ("wax", "fragrance", "dye", "wick", "total")
-_VESSEL = ("jar", "lid", "label")
 
 
 def assorted(g: Givens, masses: list[Measured]) -> Outcome:
